@@ -1,0 +1,136 @@
+"""Sets up what is missing and runs every test, part by part, with times. Behind scripts/test."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import subprocess
+import sys
+import time
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from chromium import find_chromium
+from prepare import PYTHON, ROOT, Trouble, one_at_a_time, prepare_python, say
+from prepare_web import MODULES, WEB, Node, prepare_web
+from run_checks import run_checks
+
+PROCESSES = str(min(os.cpu_count() or 1, 4))
+
+
+@dataclass(frozen=True)
+class Plan:
+    """What this run was asked for and what it runs with."""
+
+    node: Node
+    long: bool
+    pytest_arguments: tuple[str, ...]
+
+
+def passed(command: list[str], folder: str, **variables: str) -> bool:
+    """Run a command with its output straight to the screen; True when it ended well."""
+    environment = {**os.environ, **variables}
+    done = subprocess.run(
+        command, cwd=folder, env=environment, stdin=subprocess.DEVNULL, check=False
+    )
+    return done.returncode == 0
+
+
+def pytest(plan: Plan, marks: str, *options: str, **variables: str) -> bool:
+    """Run the Python tests with these marks."""
+    wanted = marks if plan.long else f"{marks} and not long"
+    command = [str(PYTHON), "-m", "pytest", "-m", wanted, *options, *plan.pytest_arguments]
+    return passed(command, str(ROOT), **variables)
+
+
+def check_part(plan: Plan) -> bool:
+    """Lint, formats, types, freshness."""
+    return run_checks(plan.node)
+
+
+def web_part(plan: Plan) -> bool:
+    """The TypeScript unit tests."""
+    path = plan.node.folder + os.pathsep + os.environ.get("PATH", "")
+    return passed(
+        [plan.node.program, str(MODULES / "vitest" / "vitest.mjs"), "run"], str(WEB), PATH=path
+    )
+
+
+def python_part(plan: Plan) -> bool:
+    """The Python tests that need no browser, spread over the processors."""
+    return pytest(plan, "not browser", "-n", PROCESSES, "--dist", "worksteal")
+
+
+def browser_part(plan: Plan) -> bool:
+    """The tests in a real Chromium, one after the other; skipped with the reason without one."""
+    chromium = find_chromium()
+    if chromium.program:
+        return pytest(plan, "browser", "--durations=5", BUCKTAIL_CHROMIUM=chromium.program)
+    say(f"The browser tests are skipped: {chromium.why_not}")
+    return pytest(plan, "browser", BUCKTAIL_NO_CHROMIUM=chromium.why_not)
+
+
+PARTS: dict[str, Callable[[Plan], bool]] = {
+    "check": check_part,
+    "web": web_part,
+    "python": python_part,
+    "browser": browser_part,
+}
+
+
+def read_options(arguments: list[str]) -> argparse.Namespace:
+    """The options of scripts/test."""
+    parser = argparse.ArgumentParser(prog="scripts/test", description=__doc__.splitlines()[0])
+    parser.add_argument("--long", action="store_true", help="also the tests that take minutes")
+    parser.add_argument(
+        "--only",
+        action="append",
+        choices=list(PARTS),
+        metavar="PART",
+        help=f"run one part ({', '.join(PARTS)}); may be given more than once",
+    )
+    parser.add_argument(
+        "pytest_arguments",
+        nargs="*",
+        metavar="-- ARGUMENT",
+        help="passed on to pytest, for example: scripts/test --only python -- tests/tags",
+    )
+    return parser.parse_args(arguments)
+
+
+def run_parts(plan: Plan, names: list[str]) -> list[tuple[str, bool, float]]:
+    """Run the parts in order; each as (name, passed, seconds)."""
+    results = []
+    for name in names:
+        say(f"\n== {name} ==")
+        start = time.monotonic()
+        well = PARTS[name](plan)
+        results.append((name, well, time.monotonic() - start))
+    return results
+
+
+def main(arguments: list[str]) -> int:
+    """Set up, run the parts, sum up; 0 when everything passed."""
+    options = read_options(arguments)
+    begun = time.monotonic()
+    try:
+        with one_at_a_time():
+            prepare_python(["test", "check"])
+            node = prepare_web()
+    except Trouble as trouble:
+        print(trouble, file=sys.stderr)
+        return 1
+    ready = time.monotonic() - begun
+    plan = Plan(node, options.long, tuple(options.pytest_arguments))
+    results = run_parts(plan, options.only or list(PARTS))
+    say(f"\n  {'set-up':8} done    {ready:6.1f} s")
+    for name, well, seconds in results:
+        say(f"  {name:8} {'passed' if well else 'FAILED'}  {seconds:6.1f} s")
+    failed = [name for name, well, _ in results if not well]
+    total = f"in {time.monotonic() - begun:.0f} s"
+    say(f"Failed: {', '.join(failed)}; {total}." if failed else f"All parts passed {total}.")
+    return 1 if failed else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
