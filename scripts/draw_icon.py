@@ -11,15 +11,21 @@ from io import BytesIO
 
 from PIL import Image, ImageDraw
 
+Box = tuple[int, int, int, int]
 SIDE = 512
 PAPER = "#f7f5ef"
 INK = "#16181a"
-SHEETS = ((0, 222, 512, 253), (0, 259, 512, 290))
-SHANK = (222, 200, 290, 312)
-FACTORY_HEAD = (166, 112, 346, 312)  # box of the ellipse whose upper half is the domed head
-HEAD_BASE = 212
-SHOP_HEAD = (196, 300, 316, 356)
-SHOP_HEAD_CORNER = 22
+SHEETS = ((0, 196, 512, 250), (0, 262, 512, 316))
+HOLE = (
+    196,
+    196,
+    316,
+    316,
+)  # a little paper around the shank, so that it reads as a thing of its own
+SHANK = (208, 178, 304, 340)
+FACTORY_HEAD = (152, 92, 360, 276)  # box of the ellipse whose upper half is the domed head
+SHOP_HEAD = (182, 328, 330, 386)
+SHOP_HEAD_CORNER = 24
 PNG_SIDES = (180, 192, 512)
 OVERSAMPLE = 4
 
@@ -27,20 +33,25 @@ OVERSAMPLE = 4
 def svg() -> str:
     """The icon as SVG text."""
     left, top, right, bottom = FACTORY_HEAD
-    radius_x, radius_y = (right - left) / 2, (bottom - top) / 2
-    sheets = "".join(
-        f'<rect x="{a}" y="{b}" width="{c - a}" height="{d - b}"/>' for a, b, c, d in SHEETS
-    )
-    a, b, c, d = SHANK
-    e, f, g, h = SHOP_HEAD
+    across, up = (right - left) // 2, (bottom - top) // 2
+    base = top + up
     return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {SIDE} {SIDE}">'
-        f'<rect width="{SIDE}" height="{SIDE}" fill="{PAPER}"/><g fill="{INK}">{sheets}'
-        f'<rect x="{a}" y="{b}" width="{c - a}" height="{d - b}"/>'
-        f'<path d="M{left} {HEAD_BASE}A{radius_x:g} {radius_y:g} 0 0 1 {right} {HEAD_BASE}Z"/>'
-        f'<rect x="{e}" y="{f}" width="{g - e}" height="{h - f}" rx="{SHOP_HEAD_CORNER}"/>'
-        "</g></svg>\n"
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {SIDE} {SIDE}" fill="{INK}">'
+        + rectangle((0, 0, SIDE, SIDE), f'fill="{PAPER}"')
+        + "".join(rectangle(sheet) for sheet in SHEETS)
+        + rectangle(HOLE, f'fill="{PAPER}"')
+        + rectangle(SHANK)
+        + f'<path d="M{left} {base}a{across} {up} 0 0 1 {2 * across} 0z"/>'
+        + rectangle(SHOP_HEAD, f'rx="{SHOP_HEAD_CORNER}"')
+        + "</svg>\n"
     )
+
+
+def rectangle(box: Box, more: str = "") -> str:
+    """An SVG rectangle from (left, top, right, bottom)."""
+    left, top, right, bottom = box
+    size = f'width="{right - left}" height="{bottom - top}"'
+    return f'<rect x="{left}" y="{top}" {size} {more}/>'.replace(" />", "/>")
 
 
 def png(side: int) -> bytes:
@@ -49,11 +60,13 @@ def png(side: int) -> bytes:
     big = Image.new("RGB", (side * OVERSAMPLE, side * OVERSAMPLE), PAPER)
     pen = ImageDraw.Draw(big)
 
-    def at(box: tuple[int, int, int, int]) -> list[float]:
+    def at(box: Box) -> list[float]:
         return [edge * scale for edge in box]
 
-    for box in (*SHEETS, SHANK):
-        pen.rectangle(at(box), fill=INK)
+    for sheet in SHEETS:
+        pen.rectangle(at(sheet), fill=INK)
+    pen.rectangle(at(HOLE), fill=PAPER)
+    pen.rectangle(at(SHANK), fill=INK)
     pen.pieslice(at(FACTORY_HEAD), 180, 360, fill=INK)
     pen.rounded_rectangle(at(SHOP_HEAD), SHOP_HEAD_CORNER * scale, fill=INK)
     out = BytesIO()

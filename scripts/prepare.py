@@ -22,6 +22,7 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parent.parent
 VENV = ROOT / ".venv"
 PYTHON = VENV / "bin" / "python"
+PIP = (str(PYTHON), "-m", "pip", "--disable-pip-version-check")
 STATE = ROOT / ".setup.json"
 CONSTRAINTS = ROOT / ".constraints.txt"
 LAST_LINES = 12
@@ -147,8 +148,7 @@ def prepare_python(extras: Iterable[str] = ()) -> None:
     target = "." + (f"[{','.join(sorted(wanted))}]" if wanted else "")
     with timed("Installing Python packages (about half a minute the first time)"):
         quietly(
-            [str(PYTHON), "-m", "pip", "install", "--disable-pip-version-check", "--no-input"]
-            + ["-c", str(CONSTRAINTS), "-e", target],
+            [*PIP, "install", "--no-input", "-c", str(CONSTRAINTS), "-e", target],
             "The Python packages could not be installed. The usual cause is that this computer is "
             "not online; connect it and run this again.",
         )

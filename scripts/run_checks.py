@@ -26,7 +26,6 @@ def checks(node: Node) -> list[tuple[str, list[str], Path]]:
         ("ruff", [*python, "ruff", "check", "--quiet", "."], ROOT),
         ("ruff format", [*python, "ruff", "format", "--check", "--quiet", "."], ROOT),
         ("mypy", [*python, "mypy", "--no-error-summary"], ROOT),
-        ("mypy scripts", [*python, "mypy", "--no-error-summary", "scripts"], ROOT),
         ("generated files", [str(PYTHON), "scripts/generate.py", "--check"], ROOT),
         *(
             (f"tsc {name}", [node.program, str(TSC), "-p", f"tsconfig.{name}.json"], WEB)

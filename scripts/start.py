@@ -6,6 +6,7 @@ import argparse
 import os
 import sys
 import time
+from typing import NoReturn
 
 from prepare import VENV, Trouble, one_at_a_time, prepare_python, say
 from prepare_web import prepare_web
@@ -31,8 +32,14 @@ def read_options(arguments: list[str]) -> tuple[argparse.Namespace, list[str]]:
     return parser.parse_known_args(arguments)
 
 
+def become_server(options: list[str]) -> NoReturn:
+    """Replace this process by the server, so that signals and Ctrl-C reach it directly."""
+    command = str(VENV / "bin" / "bucktail")
+    os.execv(command, [command, "serve", *options])
+
+
 def main(arguments: list[str]) -> int:
-    """Set up, then become the server."""
+    """Set up, then start the server unless only set-up was asked for."""
     options, passed_on = read_options(arguments)
     start = time.monotonic()
     try:
@@ -45,9 +52,7 @@ def main(arguments: list[str]) -> int:
     say(f"Set up in {time.monotonic() - start:.1f} s.")
     if options.setup_only:
         return 0
-    demo = [] if options.empty else ["--demo"]
-    command = str(VENV / "bin" / "bucktail")
-    os.execv(command, [command, "serve", *demo, *passed_on])
+    become_server(passed_on if options.empty else ["--demo", *passed_on])
 
 
 if __name__ == "__main__":
