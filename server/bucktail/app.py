@@ -1,0 +1,30 @@
+"""The only place where the parts are wired together."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from pathlib import Path
+
+from flask import Flask
+
+from bucktail.routes.errors import add_error_handlers
+from bucktail.routes.guard import add_guard
+from bucktail.routes.pair import pair
+from bucktail.routes.sync import sync
+from bucktail.routes.webapp import webapp
+from bucktail.storage.opening import attach
+
+
+def create_app(folder: Path, hosts: Iterable[str] = ("localhost",)) -> Flask:
+    """The application for the workshop in `folder`, answering to the host names given.
+
+    Raises CannotOpen with a sentence where the folder cannot be used.
+    """
+    app = Flask("bucktail", static_folder=None)
+    app.config["HOSTS"] = frozenset(hosts)
+    attach(app, folder)
+    add_error_handlers(app)
+    add_guard(app)
+    for part in (sync, pair, webapp):
+        app.register_blueprint(part)
+    return app

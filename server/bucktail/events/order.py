@@ -1,0 +1,48 @@
+"""What one fact had seen of another, and the order in which facts are read.
+
+A fact is one line of the record as a card carries it::
+
+    {"id", "kind", "device", "seq", "at", "pos", "base", "by", "via", "body"}
+
+`at` is the effective time (UTC ms), `pos` the position in the workshop's record (None while a
+phone has not sent it), `base` the position the phone had seen when it wrote the fact. A fact
+that lost a claim carries `lost`, the id of the thing that holds it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+Fact = dict[str, Any]
+
+
+def reading_order(fact: Fact) -> tuple[int, str, int, str]:
+    """Sort key: effective time, then device, then the device's own count."""
+    return (fact["at"], fact["device"], fact["seq"], fact["id"])
+
+
+def saw(later: Fact, earlier: Fact) -> bool:
+    """True where whoever wrote `later` had `earlier` before them."""
+    if later["device"] == earlier["device"]:
+        return bool(earlier["seq"] < later["seq"])
+    return earlier["pos"] is not None and bool(earlier["pos"] <= later["base"])
+
+
+def standing(facts: Iterable[Fact]) -> list[Fact]:
+    """Facts in reading order without those taken back; taking back a taking back restores."""
+    ordered = sorted(facts, key=reading_order)
+    gone: set[str] = set()
+    for fact in reversed(ordered):
+        if fact["kind"] == "event.withdrawn.v1" and fact["id"] not in gone:
+            gone.add(fact["body"]["event"])
+    return [f for f in ordered if f["id"] not in gone and f["kind"] != "event.withdrawn.v1"]
+
+
+def heads(facts: Iterable[Fact]) -> list[Fact]:
+    """Of facts in reading order, those that no other one had seen and replaced."""
+    left: list[Fact] = []
+    for fact in facts:
+        left = [head for head in left if not saw(fact, head)]
+        left.append(fact)
+    return left

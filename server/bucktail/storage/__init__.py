@@ -1,0 +1,1 @@
+"""Where the record is kept. The only package that knows SQLAlchemy."""

@@ -1,0 +1,152 @@
+"""The record: takes events up, in one transaction with the cards they change."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+
+from sqlalchemy import func, select
+from sqlalchemy.orm import Session
+
+from bucktail.events.envelope import Event, fact_of
+from bucktail.storage import cards, codes
+from bucktail.storage.tables import SetAside, StoredEvent
+from bucktail.sync.times import chain_link, effective_time
+
+#: Reads one event's bytes; raises Unreadable with a sentence where it cannot be taken up.
+Reader = Callable[[bytes], Event]
+
+
+class Unreadable(Exception):
+    """An event that cannot be taken up. The message says why, for a person."""
+
+
+class OtherWorkshop(Exception):
+    """Events of another workshop: nothing of the push is taken up, the phone keeps them."""
+
+
+@dataclass(frozen=True)
+class Taken:
+    """What became of one event: "stored", "known" (had it already) or "aside" with a reason."""
+
+    id: str
+    result: str
+    position: int | None = None
+    reason: str | None = None
+
+
+def head(session: Session) -> tuple[int, str]:
+    """Position and chain link of the newest event; (0, "") for an empty record."""
+    row = session.execute(
+        select(StoredEvent.position, StoredEvent.chain).order_by(StoredEvent.position.desc()).limit(1)
+    ).first()
+    return (row[0], row[1]) if row else (0, "")
+
+
+def take_up(
+    session: Session,
+    raws: Iterable[bytes],
+    read: Reader,
+    *,
+    workshop: str,
+    received_at: int,
+    offset: int,
+    device: str | None,
+) -> list[Taken]:
+    """Store events in the order given and write the cards they change.
+
+    `device` is the device the sender proved to be; None lets any device's events in (an outbox
+    brought over as a file). Raises OtherWorkshop before anything is stored. The caller owns the
+    transaction.
+    """
+    read_in = [_read(raw, read, workshop, device) for raw in raws]
+    spoiled = {e.group for _, e, reason in read_in if e and reason and e.group}
+    answers = []
+    for raw, event, reason in read_in:
+        if event and not reason and event.group in spoiled:
+            reason = "something else that belongs to it could not be taken up"
+        if reason or event is None:
+            answers.append(_set_aside(session, raw, event, received_at, reason or "", device))
+        else:
+            answers.append(_store(session, event, received_at, offset))
+    return answers
+
+
+def _read(
+    raw: bytes, read: Reader, workshop: str, device: str | None
+) -> tuple[bytes, Event | None, str | None]:
+    """The event in `raw`, or the reason it cannot be taken up."""
+    try:
+        event = read(raw)
+    except Unreadable as problem:
+        return raw, None, str(problem)
+    if event.workshop != workshop:
+        raise OtherWorkshop
+    if device is not None and event.device != device:
+        return raw, event, "it was written by another device than the one that sent it"
+    return raw, event, None
+
+
+def _set_aside(
+    session: Session, raw: bytes, event: Event | None, now: int, reason: str, device: str | None
+) -> Taken:
+    """Keep what could not be taken up, once."""
+    digest = hashlib.sha256(raw).hexdigest()
+    if session.get(SetAside, digest) is None:
+        session.add(
+            SetAside(digest=digest, device=device, received_at=now, reason=reason, raw=raw)
+        )
+        session.flush()
+    return Taken(event.id if event else digest, "aside", reason=reason)
+
+
+def _store(session: Session, event: Event, received_at: int, offset: int) -> Taken:
+    """Store one event at the next position, and fold its subject's card."""
+    known = session.execute(
+        select(StoredEvent.position, StoredEvent.raw).where(StoredEvent.id == event.id)
+    ).first()
+    if known:
+        if known.raw == event.raw:
+            return Taken(event.id, "known", known.position)
+        reason = "another record with the same number is already kept"
+        return _set_aside(session, event.raw, event, received_at, reason, event.device)
+    last, link = head(session)
+    position = last + 1
+    effective = effective_time(event.at, offset, _not_before(session, event), received_at)
+    lost = codes.ruling(session, event)
+    session.add(
+        StoredEvent(
+            position=position,
+            id=event.id,
+            kind=event.kind,
+            subject=event.subject,
+            device=event.device,
+            seq=event.seq,
+            received_at=received_at,
+            effective_at=effective,
+            lost=lost,
+            chain=chain_link(link, position, received_at, effective, event.raw),
+            raw=event.raw,
+        )
+    )
+    session.flush()
+    state = cards.add_fact(session, event.subject, fact_of(event, position, effective, lost))
+    codes.follow(session, event, state)
+    return Taken(event.id, "stored", position)
+
+
+def _not_before(session: Session, event: Event) -> int:
+    """The newest effective time on the subject that the phone had seen, or of the device's own."""
+    times = session.execute(
+        select(func.max(StoredEvent.effective_at)).where(
+            StoredEvent.subject == event.subject, StoredEvent.position <= event.base
+        )
+    ).scalar()
+    own = session.execute(
+        select(StoredEvent.effective_at)
+        .where(StoredEvent.device == event.device, StoredEvent.seq < event.seq)
+        .order_by(StoredEvent.seq.desc())
+        .limit(1)
+    ).scalar()
+    return max(times or 0, own or 0)

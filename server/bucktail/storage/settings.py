@@ -1,0 +1,63 @@
+"""The workshop's settings, and what is made once when a workshop is."""
+
+from __future__ import annotations
+
+import secrets
+import time
+import uuid
+from dataclasses import dataclass
+
+from sqlalchemy import select
+from sqlalchemy.orm import Session
+
+from bucktail.storage.ids import uuid7
+from bucktail.storage.tables import Person, Setting
+
+#: The one who records what the workshop's own computer does (printing tags, the demo).
+COMPUTER = "the workshop computer"
+
+
+@dataclass(frozen=True)
+class Workshop:
+    """Who this workshop is: ids as text, `unit` "in" or "mm"."""
+
+    id: str
+    name: str
+    unit: str
+    device: str  # the workshop computer's own device id, for what it records itself
+    person: str
+
+
+def read(session: Session, name: str) -> str | None:
+    """A setting's value, or None."""
+    row = session.get(Setting, name)
+    return row.value if row else None
+
+
+def write(session: Session, name: str, value: str) -> None:
+    """Set a setting."""
+    row = session.get(Setting, name) or Setting(name=name)
+    row.value = value
+    session.add(row)
+    session.flush()
+
+
+def ensure_workshop(session: Session, name: str = "My workshop", unit: str = "in") -> Workshop:
+    """The workshop's identity, made the first time it is opened."""
+    known = dict(session.execute(select(Setting.name, Setting.value)).tuples().all())
+    if "workshop" not in known:
+        now = int(time.time() * 1000)
+        person = uuid7(now)
+        session.add(Person(id=person, name=COMPUTER))
+        known = {
+            "workshop": str(uuid.UUID(bytes=secrets.token_bytes(16), version=4)),
+            "name": name,
+            "unit": unit,
+            "device": uuid7(now),
+            "person": person,
+        }
+        for key, value in known.items():
+            write(session, key, value)
+    return Workshop(
+        known["workshop"], known["name"], known["unit"], known["device"], known["person"]
+    )

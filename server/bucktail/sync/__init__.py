@@ -1,0 +1,1 @@
+"""Push and pull between phones and the workshop's computer."""
