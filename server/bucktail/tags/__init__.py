@@ -1,0 +1,1 @@
+"""Tags: their ten-symbol codes, how a reading is judged, and how labels are drawn and printed."""
