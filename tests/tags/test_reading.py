@@ -122,6 +122,16 @@ def test_two_wrong_symbols_suggest_nothing_of_that_kind() -> None:
     assert suggest(replaced(code, (0, "7"), (1, "7")), [code]) == []
 
 
+def test_ends_come_first_up_to_four_symbols_and_beginnings_from_five_on() -> None:
+    head, tail, both = "77777ABCDE", "ABCDE77777", "77777A7777"
+    all_sevens = "7777777777"
+    known = [head, tail, both, all_sevens]
+    four = [(s.code, s.why) for s in suggest("7777", known)]
+    assert four == [(all_sevens, "last"), (both, "last"), (tail, "last"), (head, "first")]
+    five = [(s.code, s.why) for s in suggest("77777", known)]
+    assert five == [(all_sevens, "first"), (both, "first"), (head, "first"), (tail, "last")]
+
+
 def test_suggestions_keep_to_the_limit_and_need_two_symbols() -> None:
     known = ["AA" + code[2:] for code in sample(30)]
     assert len(suggest("AA", known, limit=7)) == 7
