@@ -20,7 +20,8 @@ COLUMNS: tuple[frozenset[str], ...] = (
     frozenset({"offcuts", "tags", "parts", "places", "assemblies", "holds"}),
     frozenset({"events"}),
     frozenset({"bench", "sync", "reports"}),
-    frozenset({"storage", "workshop"}),
+    frozenset({"storage"}),
+    frozenset({"workshop"}),
     frozenset({"routes"}),
     frozenset({"app", "cli", "commands", "__main__"}),
 )

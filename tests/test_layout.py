@@ -72,6 +72,7 @@ def test_a_stranger_at_the_top_is_named() -> None:
         ("events/fold.py", "from bucktail import sync", "events may not import sync"),
         ("sync/push.py", "from bucktail.storage import cards", "sync may not import storage"),
         ("storage/cards.py", "from bucktail.routes import wire", "storage may not import routes"),
+        ("storage/cards.py", "from bucktail.workshop import ports", "may not import workshop"),
         ("routes/parts.py", "from bucktail.app import create_app", "routes may not import app"),
         ("workshop/demo.py", "from bucktail.commands import serve", "may not import commands"),
         ("tags/code.py", "import secrets", "tags is pure and may not import secrets"),

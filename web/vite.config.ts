@@ -1,8 +1,10 @@
 import { defineConfig } from 'vitest/config';
+import { offline } from './plugins/offline.ts';
 
 export default defineConfig({
   // the same bundle as a JSX preset would give, without its packages
   oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
+  plugins: [offline()],
   worker: { format: 'es' },
   build: {
     outDir: '../server/bucktail/webapp',
