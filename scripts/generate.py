@@ -15,7 +15,11 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parent.parent
 
 # what makes generated files; add a line for a new one
-GENERATORS: tuple[str, ...] = ("draw_icon:outputs",)
+GENERATORS: tuple[str, ...] = (
+    "draw_icon:outputs",
+    "bucktail.rules.vectors:outputs",
+    "bucktail.offcuts.vectors:outputs",
+)
 
 # folders in which every file must come from a generator
 WHOLLY_GENERATED = ("web/src/generated",)

@@ -26,15 +26,16 @@ COLUMNS: tuple[frozenset[str], ...] = (
     frozenset({"app", "cli", "commands", "__main__"}),
 )
 PURE = COLUMNS[0] | COLUMNS[1] | COLUMNS[2]
-NO_DATABASE = PURE | COLUMNS[3]
+NO_SERVER = PURE | COLUMNS[3]
 
 # a package name stands for everything below it
 OUTSIDE_WORLD = frozenset(
     "time random secrets socket ssl http urllib requests httpx ftplib smtplib selectors asyncio "
     "threading multiprocessing subprocess sqlite3 granian".split()
 )
-FRAMEWORKS = frozenset("flask werkzeug flask_sqlalchemy sqlalchemy marshmallow alembic".split())
-DATABASE = frozenset("flask_sqlalchemy sqlalchemy alembic".split())
+SCHEMAS = frozenset({"marshmallow"})
+SERVER = frozenset({"flask", "werkzeug", "flask_sqlalchemy"})
+DATABASE = frozenset({"flask_sqlalchemy", "sqlalchemy", "alembic"})
 UNREPEATABLE_CALLS = frozenset(
     "datetime.now datetime.utcnow datetime.today date.today uuid.uuid1 uuid.uuid4 uuid.uuid7 "
     "os.urandom os.getrandom".split()
@@ -146,18 +147,16 @@ def complaint(root: Path, item: Import) -> list[str]:
         return []
     if item.owner in PURE and top in OUTSIDE_WORLD:
         return [f"{place}: {item.owner} is pure and may not import {top}; have it passed in"]
-    if item.owner in NO_DATABASE and top in FRAMEWORKS:
+    if (item.owner in PURE and top in SCHEMAS) or (item.owner in NO_SERVER and top in SERVER):
         return [f"{place}: {item.owner} may not import {top}"]
-    if item.owner not in {"storage"} and top in DATABASE - {"alembic"}:
-        return database_complaint(place, item)
+    if top in DATABASE and item.owner != "storage" and not hands_on_a_session(item):
+        return [f"{place}: only storage may import {item.target}"]
     return []
 
 
-def database_complaint(place: str, item: Import) -> list[str]:
-    """Only storage speaks SQLAlchemy; others may name its Session to hand it on."""
-    if item.target == "sqlalchemy.orm.Session":
-        return []
-    return [f"{place}: only storage may import {item.target}"]
+def hands_on_a_session(item: Import) -> bool:
+    """Whether an import only names SQLAlchemy's Session, to pass one on to storage."""
+    return item.target == "sqlalchemy.orm.Session" and item.owner not in NO_SERVER
 
 
 def note_sideways(item: Import, sideways: dict[str, set[str]]) -> None:
