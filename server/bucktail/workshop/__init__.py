@@ -1,0 +1,1 @@
+"""This installation: its certificates, its address, its paired phones."""
