@@ -1,0 +1,1 @@
+"""Offcuts: what they are made of, and what still fits in them."""
