@@ -17,6 +17,8 @@ ROOT = Path(__file__).resolve().parent.parent
 # what makes generated files; add a line for a new one
 GENERATORS: tuple[str, ...] = (
     "draw_icon:outputs",
+    "bucktail.parts.for_phone:outputs",
+    "bucktail.tags.vectors:outputs",
     "bucktail.rules.vectors:outputs",
     "bucktail.offcuts.vectors:outputs",
 )

@@ -131,8 +131,13 @@ def make_venv() -> None:
     )
 
 
-def prepare_python(extras: Iterable[str] = ()) -> None:
-    """Make .venv hold Bucktail (editable), its pinned packages and the extras asked for."""
+def prepare_python(
+    extras: Iterable[str] = (), what: str = "Installing Python packages (about half a minute)"
+) -> None:
+    """Make .venv hold Bucktail (editable), its pinned packages and the extras asked for.
+
+    `what` is how the installation is announced when there is something to install.
+    """
     wanted = set(extras)
     mark = hash_of([ROOT / "pyproject.toml", CONSTRAINTS], str(ROOT))
     kept = remembered("python")
@@ -146,7 +151,7 @@ def prepare_python(extras: Iterable[str] = ()) -> None:
         before = {}
     wanted |= set(before.get("extras", []))
     target = "." + (f"[{','.join(sorted(wanted))}]" if wanted else "")
-    with timed("Installing Python packages (about half a minute the first time)"):
+    with timed(what):
         quietly(
             [*PIP, "install", "--no-input", "-c", str(CONSTRAINTS), "-e", target],
             "The Python packages could not be installed. The usual cause is that this computer is "

