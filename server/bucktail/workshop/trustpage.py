@@ -71,6 +71,7 @@ def trust_page(view: TrustView, kind: str = "") -> str:
 without a network.</p>
 <section class="mark" aria-labelledby="mark">
 <h2 id="mark">Compare first</h2>
+<p>The certificate’s fingerprint (SHA-256):</p>
 <ul class="groups" aria-label="Fingerprint, SHA-256">{groups}</ul>
 <p>These sixteen groups must stand on the computer’s screen too. If one differs, close this page
 and install nothing.</p>
