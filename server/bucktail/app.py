@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterable
 from pathlib import Path
 
@@ -28,3 +29,9 @@ def create_app(folder: Path, hosts: Iterable[str] = ("localhost",)) -> Flask:
     for part in (sync, pair, webapp):
         app.register_blueprint(part)
     return app
+
+
+def served_app() -> Flask:
+    """The application as `bucktail serve` starts it, in the server's own worker process."""
+    hosts = os.environ["BUCKTAIL_HOSTS"].split()
+    return create_app(Path(os.environ["BUCKTAIL_SERVED"]), hosts)

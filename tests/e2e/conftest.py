@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, Playwright, sync_playwright
 
 from chromium import on_path
+from running.phone import BenchPhone
+from running.workshop import Workshop
 
 ROOT = Path(__file__).resolve().parents[2]
 
@@ -44,3 +46,29 @@ def webapp() -> Path:
     for name in re.findall(r"url:[`\"']/([^`\"']+)[`\"']", (folder / "sw.js").read_text()):
         assert (folder / name).is_file(), f"{name} is listed in sw.js but was not built"
     return folder
+
+
+@pytest.fixture
+def workshop(tmp_path: Path) -> Iterator[Workshop]:
+    """A blank workshop, served."""
+    served = Workshop(tmp_path / "workshop")
+    served.start()
+    yield served
+    served.kill()
+
+
+@pytest.fixture
+def new_phone(
+    playwright: Playwright, workshop: Workshop, tmp_path: Path, webapp: Path
+) -> Iterator[Callable[..., BenchPhone]]:
+    """Makes phones for the workshop; all are closed at the end."""
+    made: list[BenchPhone] = []
+
+    def make(**options: object) -> BenchPhone:
+        phone = BenchPhone(playwright, workshop, tmp_path / f"phone{len(made)}", **options)  # type: ignore[arg-type]
+        made.append(phone)
+        return phone
+
+    yield make
+    for phone in made:
+        phone.close()

@@ -1,8 +1,12 @@
 import { render } from 'preact';
-import { startUpdates } from './shell/update.ts';
+import { App } from './shell/App.tsx';
 import './shell/typeface.css';
+import './shell/base.css';
+import { keepInStep, openPhone, phone } from './shell/state.ts';
+import { startUpdates } from './shell/update.ts';
 
 const place = document.getElementById('app');
-if (place) render(<h1>Bucktail</h1>, place);
-// nothing is recorded by this page yet, so nothing can be waiting to be sent
-void startUpdates(async () => true);
+if (place) render(<App />, place);
+await openPhone();
+keepInStep();
+await startUpdates(async () => ((await phone.value?.outboxCount()) ?? 0) === 0);

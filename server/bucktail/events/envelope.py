@@ -12,6 +12,10 @@ from bucktail.events.order import Fact
 LARGEST = 2**53 - 1
 
 
+class Unreadable(Exception):
+    """Bytes that are not an event this version can take up. The message says why."""
+
+
 @dataclass(frozen=True)
 class Event:
     """One event as a device wrote it. `raw` is the text received, byte for byte."""

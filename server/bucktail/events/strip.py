@@ -43,7 +43,9 @@ def make_strip(marks: dict[str, Any], layer: str | None = None) -> str:
 def join_strips(strips: list[str]) -> str:
     """A part's strip together with those of its layers in rivet lines: the least prepared."""
     word = {letter: name for name, letter in LETTER.items()}
-    return "".join(_one([word[letter] for letter in column]) for column in zip(*strips, strict=True))
+    return "".join(
+        _one([word[letter] for letter in column]) for column in zip(*strips, strict=True)
+    )
 
 
 def next_operation(strip: str) -> str:

@@ -68,6 +68,4 @@ def operations() -> tuple[Operation, ...]:
 
 def for_phone() -> list[dict[str, object]]:
     """The table as the phone gets it (written by scripts/generate)."""
-    return [
-        asdict(row) | {"sided": row.sided, "on_holes": row.on_holes} for row in operations()
-    ]
+    return [asdict(row) | {"sided": row.sided, "on_holes": row.on_holes} for row in operations()]

@@ -32,7 +32,7 @@ def cookie_name(workshop_id: str) -> str:
 
 def database() -> Session:
     """The request's session. Its transaction is the request's: errors.py takes it back."""
-    return db.session  # type: ignore[return-value]
+    return db.session()
 
 
 def add_guard(app: Flask) -> None:

@@ -10,10 +10,10 @@ from marshmallow import Schema, ValidationError, fields, validate
 
 from bucktail.routes.errors import Refused
 from bucktail.routes.guard import cookie_name, database
-from bucktail.routes.wire.reading import sentence
 from bucktail.storage.ids import uuid7
 from bucktail.storage.pairing_store import StoredPairings, paired, people
 from bucktail.storage.settings import ensure_workshop
+from bucktail.sync.wire.reading import sentence
 from bucktail.workshop.pairing import Newcomer, PairingDesk, PairingRefused
 
 pair = Blueprint("pair", __name__)

@@ -10,11 +10,11 @@ from sqlalchemy import select
 from bucktail.events.envelope import canonical
 from bucktail.routes.errors import Refused
 from bucktail.routes.guard import database
-from bucktail.routes.wire.reading import read_event
 from bucktail.storage import cards
 from bucktail.storage.eventlog import head, take_up
 from bucktail.storage.pairing_store import people
 from bucktail.storage.tables import StoredEvent
+from bucktail.sync.wire.reading import read_event
 
 sync = Blueprint("sync", __name__)
 

@@ -36,7 +36,5 @@ def page(name: str = "index.html") -> Response:
         answer = send_file(path, mimetype=kind, conditional=True)
     answer.headers["Vary"] = "Accept-Encoding"
     fixed = name.startswith("assets/")  # these names carry their own hash
-    answer.headers["Cache-Control"] = (
-        "public, max-age=31536000, immutable" if fixed else "no-cache"
-    )
+    answer.headers["Cache-Control"] = "public, max-age=31536000, immutable" if fixed else "no-cache"
     return answer

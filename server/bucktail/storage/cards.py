@@ -68,7 +68,7 @@ def changed_after(session: Session, position: int, limit: int) -> list[tuple[int
 
 def rebuild(session: Session, read: Callable[[bytes], Event]) -> tuple[int, int]:
     """Fold every card anew from the record. Returns (cards, cards that came out different)."""
-    before = dict(session.execute(select(Card.subject, Card.text)).tuples().all())
+    before = dict(session.execute(select(Card.subject, Card.text)).all())
     facts: dict[str, list[Fact]] = {}
     for row in session.execute(select(StoredEvent).order_by(StoredEvent.position)).scalars():
         fact = fact_of(read(row.raw), row.position, row.effective_at, row.lost)

@@ -31,7 +31,12 @@ def follow(session: Session, event: Event, state: State) -> None:
             row = session.get(Code, code) or Code(code=code, thing=None)
             row.sheet = event.subject
             session.add(row)
-    elif event.kind in ("tag.attached.v1", "tag.replaced.v1", "answer.settled.v1", "event.withdrawn.v1"):
+    elif event.kind in (
+        "tag.attached.v1",
+        "tag.replaced.v1",
+        "answer.settled.v1",
+        "event.withdrawn.v1",
+    ):
         held = {tag["code"] for tag in state["tags"]}
         rows = session.execute(select(Code).where(Code.thing == event.subject)).scalars()
         for row in rows:

@@ -9,17 +9,13 @@ from dataclasses import dataclass
 from sqlalchemy import func, select
 from sqlalchemy.orm import Session
 
-from bucktail.events.envelope import Event, fact_of
+from bucktail.events.envelope import Event, Unreadable, fact_of
 from bucktail.storage import cards, codes
 from bucktail.storage.tables import SetAside, StoredEvent
 from bucktail.sync.times import chain_link, effective_time
 
 #: Reads one event's bytes; raises Unreadable with a sentence where it cannot be taken up.
 Reader = Callable[[bytes], Event]
-
-
-class Unreadable(Exception):
-    """An event that cannot be taken up. The message says why, for a person."""
 
 
 class OtherWorkshop(Exception):
@@ -39,7 +35,9 @@ class Taken:
 def head(session: Session) -> tuple[int, str]:
     """Position and chain link of the newest event; (0, "") for an empty record."""
     row = session.execute(
-        select(StoredEvent.position, StoredEvent.chain).order_by(StoredEvent.position.desc()).limit(1)
+        select(StoredEvent.position, StoredEvent.chain)
+        .order_by(StoredEvent.position.desc())
+        .limit(1)
     ).first()
     return (row[0], row[1]) if row else (0, "")
 
@@ -94,9 +92,7 @@ def _set_aside(
     """Keep what could not be taken up, once."""
     digest = hashlib.sha256(raw).hexdigest()
     if session.get(SetAside, digest) is None:
-        session.add(
-            SetAside(digest=digest, device=device, received_at=now, reason=reason, raw=raw)
-        )
+        session.add(SetAside(digest=digest, device=device, received_at=now, reason=reason, raw=raw))
         session.flush()
     return Taken(event.id if event else digest, "aside", reason=reason)
 

@@ -35,7 +35,7 @@ def attach(app: Flask, folder: Path, name: str = "My workshop", unit: str = "in"
         try:
             db.create_all()
             with db.session.begin():
-                ensure_workshop(db.session, name, unit)
+                ensure_workshop(db.session(), name, unit)
         except DatabaseError as problem:
             raise CannotOpen(
                 f"The database in {folder} cannot be opened ({problem.orig}). "
@@ -45,9 +45,16 @@ def attach(app: Flask, folder: Path, name: str = "My workshop", unit: str = "in"
 
 
 @contextmanager
-def open_workshop(folder: Path) -> Iterator[Session]:
-    """A database session on a workshop, for commands. One transaction; an error takes it back."""
+def open_session(folder: Path) -> Iterator[Session]:
+    """A database session on a workshop, for commands that open transactions themselves."""
     app = Flask("bucktail")
     attach(app, folder)
-    with app.app_context(), db.session.begin():
-        yield db.session
+    with app.app_context():
+        yield db.session()
+
+
+@contextmanager
+def open_workshop(folder: Path) -> Iterator[Session]:
+    """A database session on a workshop, for commands. One transaction; an error takes it back."""
+    with open_session(folder) as session, session.begin():
+        yield session

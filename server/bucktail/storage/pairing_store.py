@@ -108,13 +108,15 @@ class StoredPairings:
 
 def people(session: Session) -> dict[str, str]:
     """Person id -> name."""
-    return dict(session.execute(select(tables.Person.id, tables.Person.name)).tuples().all())
+    return dict(session.execute(select(tables.Person.id, tables.Person.name)).all())
 
 
 def paired(session: Session) -> list[Device]:
     """All devices, newest first, revoked ones included."""
     order = tables.Device.paired_at.desc()
-    return [_device(row) for row in session.execute(select(tables.Device).order_by(order)).scalars()]
+    return [
+        _device(row) for row in session.execute(select(tables.Device).order_by(order)).scalars()
+    ]
 
 
 def _pairing(row: tables.Pairing) -> Pairing:

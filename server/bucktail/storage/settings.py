@@ -44,7 +44,7 @@ def write(session: Session, name: str, value: str) -> None:
 
 def ensure_workshop(session: Session, name: str = "My workshop", unit: str = "in") -> Workshop:
     """The workshop's identity, made the first time it is opened."""
-    known = dict(session.execute(select(Setting.name, Setting.value)).tuples().all())
+    known = dict(session.execute(select(Setting.name, Setting.value)).all())
     if "workshop" not in known:
         now = int(time.time() * 1000)
         person = uuid7(now)

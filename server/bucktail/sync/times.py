@@ -15,7 +15,9 @@ def effective_time(at: int, offset: int, not_before: int, received_at: int) -> i
     return min(max(at + offset, not_before), received_at)
 
 
-def chain_link(previous: str, position: int, received_at: int, effective_at: int, raw: bytes) -> str:
+def chain_link(
+    previous: str, position: int, received_at: int, effective_at: int, raw: bytes
+) -> str:
     """SHA-256 (hex) over the previous link, what the computer added, and the bytes received."""
     head = f"{previous}|{position}|{received_at}|{effective_at}|".encode()
     return hashlib.sha256(head + raw).hexdigest()

@@ -9,11 +9,11 @@ from sqlalchemy import func, select
 from sqlalchemy.orm import Session
 
 from bucktail.events.envelope import canonical
-from bucktail.routes.wire.reading import read_event
 from bucktail.storage.eventlog import Taken, head, take_up
 from bucktail.storage.ids import uuid7
 from bucktail.storage.settings import ensure_workshop
 from bucktail.storage.tables import StoredEvent
+from bucktail.sync.wire.reading import read_event
 
 
 class Recorder:

@@ -1,19 +1,29 @@
 import { describe, expect, test } from 'vitest';
 import rows from '../../../tests/vectors/lengths.json';
 import { gauges } from '../generated/gauges.json';
-import { readLength, readThickness, showLength, showThickness, type Unit } from './lengths';
+import {
+  gaugeOf,
+  readLength,
+  readThickness,
+  showLength,
+  showThickness,
+  type Unit,
+} from './lengths';
 
 type Reading = { read: 'length' | 'thickness'; text: string; unit: Unit; gives: object };
 type Showing = { show: string; nm: number; unit: Unit; named: boolean; gives: string };
+type Matching = { gauge: number; gives: string | null };
 
 const readings = (rows as object[]).filter((row) => 'read' in row) as Reading[];
+const matchings = (rows as object[]).filter((row) => 'gauge' in row) as Matching[];
 const showings = (rows as object[]).filter((row) => 'show' in row) as Showing[];
 
 describe('the vectors written from Python', () => {
   test('there are enough of them to mean something', () => {
     expect(readings.length).toBeGreaterThan(700);
     expect(showings.length).toBeGreaterThan(200);
-    expect(readings.length + showings.length).toBe(rows.length);
+    expect(matchings.length).toBeGreaterThan(200);
+    expect(readings.length + showings.length + matchings.length).toBe(rows.length);
   });
   test('every reading is the same, sentences included', () => {
     for (const row of readings) {
@@ -22,6 +32,11 @@ describe('the vectors written from Python', () => {
           ? readLength(row.text, row.unit)
           : readThickness(row.text, row.unit, gauges);
       expect(gives, `${row.text} in ${row.unit}`).toStrictEqual(row.gives);
+    }
+  });
+  test('every thickness belongs to the same listed one', () => {
+    for (const row of matchings) {
+      expect(gaugeOf(row.gauge, gauges)?.text ?? null, `${row.gauge}`).toBe(row.gives);
     }
   });
   test('every length is shown the same', () => {

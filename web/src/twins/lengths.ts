@@ -11,9 +11,9 @@ export type Listed = { readonly nm: number; readonly tolerance_nm: number };
 
 type Figure = { above: bigint; below: bigint; unit: string | null; bare: string };
 
-export const NM_PER_IN = 25_400_000;
-export const NM_PER_MM = 1_000_000;
-export const NM_PER_64TH = 396_875;
+const NM_PER_IN = 25_400_000;
+const NM_PER_MM = 1_000_000;
+const NM_PER_64TH = 396_875;
 const LONGEST_NM = 10_000 * NM_PER_MM;
 const LONGEST_TEXT = 40;
 
@@ -102,7 +102,14 @@ export function readThickness(
 
 /** True where `nm` is within the tolerance of at least one listed thickness. */
 export function lands(nm: number, listed: readonly Listed[]): boolean {
-  return listed.some((gauge) => Math.abs(nm - gauge.nm) <= gauge.tolerance_nm);
+  return gaugeOf(nm, listed) !== null;
+}
+
+/** The listed thickness `nm` belongs to, thinnest first: the nearest in whose tolerance it lies. */
+export function gaugeOf<G extends Listed>(nm: number, listed: readonly G[]): G | null {
+  const away = (gauge: G) => Math.abs(nm - gauge.nm);
+  const near = listed.filter((gauge) => away(gauge) <= gauge.tolerance_nm);
+  return near.reduce<G | null>((best, one) => (best && away(best) <= away(one) ? best : one), null);
 }
 
 /** A length as it is shown: inches in 64ths where exact, else in decimals; mm in two decimals. */

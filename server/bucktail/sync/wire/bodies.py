@@ -247,7 +247,9 @@ class PhotoRemoved(Schema):
 class TagPrinted(Schema):
     """A run of blank tags was made; the subject is the run."""
 
-    codes = fields.List(fields.String(validate=_code), required=True, validate=validate.Length(1, 500))
+    codes = fields.List(
+        fields.String(validate=_code), required=True, validate=validate.Length(1, 500)
+    )
 
 
 class TagAttached(Schema):

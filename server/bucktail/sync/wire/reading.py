@@ -7,9 +7,8 @@ from typing import Any
 
 from marshmallow import Schema, ValidationError, fields, validate
 
-from bucktail.events.envelope import LARGEST, Event, canonical
-from bucktail.routes.wire.bodies import KINDS
-from bucktail.storage.eventlog import Unreadable
+from bucktail.events.envelope import LARGEST, Event, Unreadable, canonical
+from bucktail.sync.wire.bodies import KINDS
 
 #: An event is small; photos travel by themselves.
 LARGEST_EVENT = 64 * 1024

@@ -1,0 +1,42 @@
+import type { ComponentChildren } from 'preact';
+import './frame.css';
+import { follow, path } from './router.ts';
+import { pairAgain, syncState, unsent } from './state.ts';
+
+const KEYS = [['/parts', 'parts']] as const;
+
+export function sentWords(): string {
+  const words = unsent.value ? `${unsent.value} not sent yet` : 'all sent';
+  return syncState.value === 'out of reach' && !unsent.value ? 'no network' : words;
+}
+
+// Every screen stands in this frame: its own matter, the keys, and the sill.
+export function Frame({ title, children }: { title: string; children: ComponentChildren }) {
+  document.title = `${title} - Bucktail`;
+  return (
+    // biome-ignore lint/a11y/useKeyWithClickEvents: links inside are reached by keyboard; this only spares a reload
+    // biome-ignore lint/a11y/noStaticElementInteractions: as above
+    <div onClick={follow}>
+      <main>
+        <h1>{title}</h1>
+        {pairAgain.value && (
+          <p class="problem" role="alert">
+            The workshop computer does not know this device. Everything recorded here is kept;{' '}
+            <a href="/pair">pair it again</a> to send it.
+          </p>
+        )}
+        {children}
+      </main>
+      <div class="sill">
+        <nav class="keys" aria-label="Screens">
+          {KEYS.map(([to, word]) => (
+            <a href={to} key={to} aria-current={path.value.startsWith(to) ? 'page' : undefined}>
+              {word}
+            </a>
+          ))}
+        </nav>
+        <output class="scan">{sentWords()}</output>
+      </div>
+    </div>
+  );
+}

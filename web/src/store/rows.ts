@@ -1,0 +1,70 @@
+// A thing in one line, for lists, search and look-ups: what the screens need without its card.
+import type { State } from '../twins/fold.ts';
+
+export interface Row {
+  id: string;
+  sort: string;
+  name: string;
+  codes: string[]; // every tag that finds it, replaced ones too
+  place: string | null;
+  touched: number;
+  retired: boolean;
+  answers: number; // open questions with two different answers
+  flags: number;
+  fields: Record<string, unknown>;
+  strip: string;
+  strips: Record<string, string>; // of a rivet line: part -> strip
+  next: string;
+}
+
+const FIELDS: Record<string, string[]> = {
+  part: [
+    'number',
+    'assembly',
+    'pieces',
+    'hand',
+    'twin',
+    'station',
+    'material',
+    'thickness',
+    'steps',
+  ],
+  line: ['line'],
+  place: ['form', 'note'],
+  offcut: [
+    'alloy',
+    'temper',
+    'clad',
+    'form',
+    'thickness',
+    'measured',
+    'known_by',
+    'shape',
+    'grain',
+    'reserved',
+  ],
+  tags: ['codes'],
+  finding: ['on', 'what', 'op'],
+};
+
+export function rowOf(id: string, state: State): Row {
+  const fields: Record<string, unknown> = {};
+  for (const name of FIELDS[state.sort] ?? [])
+    if (state[name] !== undefined) fields[name] = state[name];
+  const named = state.sort === 'line' ? (state.line as { name: string }).name : state.name;
+  return {
+    id,
+    sort: state.sort,
+    name: typeof named === 'string' ? named : '',
+    codes: state.tags.map((tag) => tag.code),
+    place: state.place,
+    touched: state.touched ?? 0,
+    retired: state.retired !== null,
+    answers: state.answers.length,
+    flags: state.flags?.length ?? 0,
+    fields,
+    strip: state.strip ?? '',
+    strips: state.strips ?? {},
+    next: state.next ?? '',
+  };
+}

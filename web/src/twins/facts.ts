@@ -1,0 +1,67 @@
+// Shapes the fold reads and makes, and the order of facts. Part of the fold twin.
+
+export type Json = null | boolean | number | string | Json[] | { [key: string]: Json };
+export type Body = { [key: string]: Json };
+
+export interface Fact {
+  id: string;
+  kind: string;
+  device: string;
+  seq: number;
+  at: number;
+  pos: number | null;
+  base: number;
+  by: string;
+  via: string | null;
+  body?: Body;
+  lost?: string;
+}
+
+export interface Told extends Fact {
+  body: Body;
+}
+
+export function before(a: Fact, b: Fact): number {
+  return a.at - b.at || order(a.device, b.device) || a.seq - b.seq || order(a.id, b.id);
+}
+
+export function order(a: string, b: string): number {
+  return a < b ? -1 : a > b ? 1 : 0;
+}
+
+export function saw(later: Fact, earlier: Fact): boolean {
+  if (later.device === earlier.device) return earlier.seq < later.seq;
+  return earlier.pos !== null && earlier.pos <= later.base;
+}
+
+export function standing(facts: Iterable<Fact>): Told[] {
+  const ordered = [...facts].sort(before);
+  const gone = new Set<string>();
+  for (const fact of [...ordered].reverse()) {
+    if (fact.kind === 'event.withdrawn.v1' && !gone.has(fact.id))
+      gone.add(String(fact.body?.event));
+  }
+  return ordered.filter(
+    (f): f is Told => !gone.has(f.id) && f.kind !== 'event.withdrawn.v1' && f.body !== undefined,
+  );
+}
+
+export function heads(facts: Told[]): Told[] {
+  let left: Told[] = [];
+  for (const fact of facts) left = [...left.filter((head) => !saw(fact, head)), fact];
+  return left;
+}
+
+// JSON with sorted keys and no spaces: the same text that the workshop's computer writes.
+export function canonical(value: Json | object | undefined): string {
+  if (Array.isArray(value)) return `[${value.map(canonical).join(',')}]`;
+  if (value !== null && typeof value === 'object') {
+    const row = value as Record<string, Json | undefined>;
+    const keys = Object.keys(row).filter((key) => row[key] !== undefined);
+    return `{${keys
+      .sort(order)
+      .map((key) => `${JSON.stringify(key)}:${canonical(row[key])}`)
+      .join(',')}}`;
+  }
+  return JSON.stringify(value);
+}

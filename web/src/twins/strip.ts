@@ -1,0 +1,49 @@
+// Twin of events/strip.py: one letter per operation. Part of the fold twin.
+import { type Marks, OPERATIONS } from './marks.ts';
+
+const LETTER: Record<string, string> = {
+  not: '-',
+  bare: 'b',
+  todo: 't',
+  part: 'p',
+  done: 'd',
+  again: 'a',
+  look: 'l',
+};
+const WORD = Object.fromEntries(Object.entries(LETTER).map(([word, letter]) => [letter, word]));
+
+function one(words: string[]): string {
+  const asked = words.filter((word) => word !== 'not' && word !== 'bare');
+  if (!asked.length) return words.includes('bare') ? 'b' : '-';
+  for (const word of ['look', 'again', 'part'])
+    if (asked.includes(word)) return LETTER[word] ?? '-';
+  if (asked.includes('todo')) return asked.includes('done') ? 'p' : 't';
+  return 'd';
+}
+
+export function makeStrip(marks: Marks, layer: string | null = null): string {
+  return OPERATIONS.map((row) => {
+    const words: string[] = [];
+    for (const [key, mark] of Object.entries(marks)) {
+      const names = key.split(':');
+      const mine =
+        layer === null || row.scope === 'line' || (names.length > 1 && names[1] === layer);
+      if (names[0] === row.op && mine) words.push(mark.is);
+    }
+    return one(words);
+  }).join('');
+}
+
+export function joinStrips(strips: string[]): string {
+  return OPERATIONS.map((_, at) => one(strips.map((s) => WORD[s[at] ?? '-'] ?? 'not'))).join('');
+}
+
+export function nextOperation(strip: string): string {
+  const letter = (op: string): string => strip[OPERATIONS.findIndex((r) => r.op === op)] ?? '-';
+  for (const row of OPERATIONS) {
+    if (letter(row.op) === 'l') return row.op;
+    const ready = row.after.every((earlier) => 'db-'.includes(letter(earlier)));
+    if ('tpa'.includes(letter(row.op)) && ready) return row.op;
+  }
+  return '';
+}
