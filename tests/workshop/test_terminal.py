@@ -78,6 +78,21 @@ def test_pairing_shows_the_code_three_ways_and_for_how_long() -> None:
     assert "000C 000D 000E 000F" in screen
 
 
+def test_the_fingerprint_need_not_be_said_twice() -> None:
+    screen = pairing_screen(ORIGIN, OFFER, None, NOW, draw=False, zone=UTC)
+    assert "Fingerprint" not in screen
+    assert "http://bench.local:8480/" in screen
+
+
+def test_no_line_is_wider_than_eighty() -> None:
+    for draw in (True, False):
+        screens = workshop_screen(ORIGIN, MARK, ["A note. " * 30], draw=draw) + pairing_screen(
+            ORIGIN, OFFER, MARK, NOW, draw=draw, zone=UTC
+        )
+        bare = re.sub(r"\x1b\[[\d;]*m", "", screens)
+        assert max(len(line) for line in bare.splitlines()) <= 80
+
+
 def test_without_a_terminal_there_are_only_plain_lines() -> None:
     for screen in (
         pairing_screen(ORIGIN, OFFER, MARK, NOW, draw=False, zone=UTC),

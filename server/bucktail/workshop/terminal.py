@@ -73,14 +73,17 @@ def workshop_screen(
 def pairing_screen(
     origin: Origin,
     offer: Offer,
-    fingerprint: str,
+    fingerprint: str | None,
     now: int,
     *,
     draw: bool,
     width: int = WIDTH,
     zone: tzinfo | None = None,
 ) -> str:
-    """What is printed to pair one phone. `now` is UTC ms; `zone` None means this computer's."""
+    """What is printed to pair one phone. `now` is UTC ms; `zone` None means this computer's.
+
+    `fingerprint` is None where it already stands on the same screen.
+    """
     link = pairing_link(origin.url, offer.secret)
     until = datetime.fromtimestamp(offer.expires_at / 1000, zone)
     minutes = max(0, round((offer.expires_at - now) / 60000))
@@ -95,9 +98,11 @@ def pairing_screen(
         f"Good for one phone, for {minutes} minutes (until {until:%H:%M:%S}).",
         "Five wrong codes close the typing; scanning goes on.",
         "",
-        f"A phone that does not trust this computer yet: open {origin.trust_url} on it first.",
-        *_fingerprint_lines(fingerprint),
+        "A phone that does not trust this computer yet must first open",
+        f"    {origin.trust_url}",
     ]
+    if fingerprint:
+        lines += ["", *_fingerprint_lines(fingerprint)]
     return "\n".join(lines) + "\n"
 
 
