@@ -13,6 +13,7 @@ from ipaddress import ip_address
 from pathlib import Path
 
 import pytest
+import trustme
 from cryptography import x509
 from cryptography.hazmat.primitives import serialization
 from cryptography.hazmat.primitives.asymmetric import ec
@@ -32,6 +33,8 @@ from bucktail.workshop.authority import (
 )
 from bucktail.workshop.certificates import new_authority, new_leaf, parsed_names
 from bucktail.workshop.errors import AuthorityError
+from bucktail.workshop.origin import Origin
+from bucktail.workshop.trustpage import trust_app
 
 NAMES = ("bench.local", "localhost", "127.0.0.1", "::1")
 posix_only = pytest.mark.skipif(os.name == "nt", reason="Windows keeps rights elsewhere")
@@ -213,6 +216,17 @@ def test_damage_to_the_authority_is_said_and_not_papered_over(paths, tmp_path, t
     paths.ca.with_name(damaged).write_bytes(b"rubbish")
     with pytest.raises(AuthorityError, match=rf"{damaged} is damaged\. Put the"):
         ensure(tmp_path, NAMES, today + timedelta(days=390))
+
+
+def test_an_authority_without_constraints_is_never_served(paths, tmp_path, today) -> None:
+    """Such a file would ask the phones to trust it for every address there is."""
+    boundless = trustme.CA().cert_pem.bytes()
+    paths.ca.write_bytes(boundless)
+    with pytest.raises(AuthorityError, match=r"ca\.crt is damaged"):
+        ensure(tmp_path, NAMES, today)
+    with pytest.raises(AuthorityError, match=r"ca\.crt is damaged"):
+        trust_app(paths, Origin("bench.local", 8443, 8480, "name"))
+    assert paths.ca.read_bytes() == boundless
 
 
 def test_a_key_of_another_authority_is_noticed(paths, tmp_path, today) -> None:

@@ -139,11 +139,14 @@ def spki_pin(paths: Paths) -> str:
 
 
 def kept_authority(paths: Paths) -> x509.Certificate:
-    """The authority's certificate from the folder. Raises AuthorityError when it is damaged."""
+    """The authority's certificate from the folder. Raises AuthorityError when it is damaged, or
+    is not one of ours: one without name constraints could vouch for the whole internet."""
     try:
-        return x509.load_pem_x509_certificate(paths.ca.read_bytes())
-    except ValueError as error:
+        authority = x509.load_pem_x509_certificate(paths.ca.read_bytes())
+        authority.extensions.get_extension_for_class(x509.NameConstraints)
+    except (ValueError, x509.ExtensionNotFound) as error:
         raise _damaged(paths.ca) from error
+    return authority
 
 
 def vouched_names(paths: Paths) -> list[str]:

@@ -167,5 +167,7 @@ def names_on(leaf: x509.Certificate) -> frozenset[Name]:
     """The host names and addresses a server certificate is for."""
     alternative = leaf.extensions.get_extension_for_class(x509.SubjectAlternativeName).value
     hosts: list[Name] = list(alternative.get_values_for_type(x509.DNSName))
-    addresses: list[Name] = list(alternative.get_values_for_type(x509.IPAddress))
-    return frozenset(hosts + addresses)
+    addresses = [
+        ipaddress.ip_address(str(a)) for a in alternative.get_values_for_type(x509.IPAddress)
+    ]
+    return frozenset([*hosts, *addresses])
