@@ -1,23 +1,8 @@
-import { useEffect, useState } from 'preact/hooks';
+import { useState } from 'preact/hooks';
 import { Frame } from '../shell/Frame.tsx';
-import { openedPhone, record, version } from '../shell/state.ts';
-import type { Card } from '../store/phone.ts';
+import { record } from '../shell/state.ts';
+import { useCard } from '../shell/things.ts';
 import { OPERATIONS } from '../twins/marks.ts';
-
-export function useCard(id: string): Card | null {
-  const [card, setCard] = useState<Card | null>(null);
-  const now = version.value;
-  useEffect(() => {
-    let current = true;
-    void openedPhone()
-      .card(id)
-      .then((found) => current && setCard(found));
-    return () => {
-      current = false;
-    };
-  }, [id, now]);
-  return card;
-}
 
 export function PartScreen({ id }: { id: string }) {
   const card = useCard(id);

@@ -3,6 +3,7 @@ import './frame.css';
 import { follow, path } from './router.ts';
 import { pairAgain, syncState, unsent } from './state.ts';
 
+// a key stands here once its screen works
 const KEYS = [['/parts', 'parts']] as const;
 
 export function sentWords(): string {
@@ -35,7 +36,9 @@ export function Frame({ title, children }: { title: string; children: ComponentC
             </a>
           ))}
         </nav>
-        <output class="scan">{sentWords()}</output>
+        <a class="scan" href="/scan">
+          SCAN <small>{sentWords()}</small>
+        </a>
       </div>
     </div>
   );

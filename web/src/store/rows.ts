@@ -6,6 +6,7 @@ export interface Row {
   sort: string;
   name: string;
   codes: string[]; // every tag that finds it, replaced ones too
+  oldCodes: string[]; // those that were replaced
   place: string | null;
   touched: number;
   retired: boolean;
@@ -57,6 +58,7 @@ export function rowOf(id: string, state: State): Row {
     sort: state.sort,
     name: typeof named === 'string' ? named : '',
     codes: state.tags.map((tag) => tag.code),
+    oldCodes: state.tags.filter((tag) => tag.old).map((tag) => tag.code),
     place: state.place,
     touched: state.touched ?? 0,
     retired: state.retired !== null,
