@@ -128,7 +128,7 @@ def wrong_imports(root: Path) -> list[str]:
         for item in imports_of(root, file):
             found += complaint(root, item)
             note_sideways(item, sideways)
-    return found + circles(sideways)
+    return list(dict.fromkeys(found)) + circles(sideways)
 
 
 def complaint(root: Path, item: Import) -> list[str]:
