@@ -10,7 +10,7 @@ from datetime import UTC, datetime
 
 import pytest
 
-from bucktail.workshop.pairing_store import Device, Pairing, Person
+from bucktail.storage.pairing_records import Device, Pairing, Person
 
 
 class MemoryPairings:

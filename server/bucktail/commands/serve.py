@@ -87,7 +87,7 @@ def print_screens(
     print_of = authority.fingerprint(paths)
     print(workshop_screen(settled.origin, print_of, notes, draw=draw, width=columns()))
     print(
-        pairing_screen(settled.origin, offer, print_of, _clock(), draw=draw, width=columns()),
+        pairing_screen(settled.origin, offer, None, _clock(), draw=draw, width=columns()),
         flush=True,
     )
 

@@ -78,7 +78,12 @@ class StructureRule:
     reason: Reason
 
     def holds(self, material: Material) -> bool:
-        """True where the row speaks against using `material` for structure."""
+        """True where the row speaks against using `material` for structure.
+
+        Nothing is said of the temper where even the alloy is not known.
+        """
+        if self.field == "temper" and material.alloy == "unknown":
+            return False
         if self.field == "metal":
             known = "unknown" not in (material.alloy, material.temper)
             return known and sheet_metal(material.alloy, material.temper) is None

@@ -77,7 +77,7 @@ def place(
     way: Way = "any",
     least_useful: int = LEAST_USEFUL_NM,
 ) -> Placement | None:
-    """The placement that spoils least, or None where the blank does not fit.
+    """The placement that spoils least of those square on, else one askew; None where none fits.
 
     All lengths nm. `way` "width along a" or "width along b" is for a blank whose grain is asked
     for: the grain of the offcut runs along one side, so only that one way is allowed. "any" tries

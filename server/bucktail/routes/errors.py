@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from flask import Flask, Response, jsonify
-from sqlalchemy.exc import OperationalError
 from werkzeug.exceptions import HTTPException
 
 from bucktail.storage.eventlog import OtherWorkshop
 from bucktail.storage.tables import db
+from bucktail.storage.trouble import DatabaseTrouble, disk_is_full
 
 
 class Refused(Exception):
@@ -41,10 +41,10 @@ def add_error_handlers(app: Flask) -> None:
             "keeps them; open the address of their own workshop to send them.",
         )
 
-    @app.errorhandler(OperationalError)
-    def _database(problem: OperationalError) -> Response:
+    @app.errorhandler(DatabaseTrouble)
+    def _database(problem: DatabaseTrouble) -> Response:
         db.session.rollback()
-        full = "full" in str(problem.orig)
+        full = disk_is_full(problem)
         return _answer(
             507 if full else 503,
             "disk full" if full else "database busy",

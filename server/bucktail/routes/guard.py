@@ -6,12 +6,11 @@ import secrets
 import time
 
 from flask import Flask, Response, g, request
-from sqlalchemy.orm import Session
 
 from bucktail.routes.errors import Refused
 from bucktail.storage.pairing_store import StoredPairings
 from bucktail.storage.settings import ensure_workshop
-from bucktail.storage.tables import db
+from bucktail.storage.tables import Session, db
 from bucktail.workshop.pairing import PairingDesk, PairingRefused
 
 POLICY = (
@@ -55,7 +54,6 @@ def add_guard(app: Flask) -> None:
         answer.headers["Cross-Origin-Opener-Policy"] = "same-origin"
         answer.headers["Cross-Origin-Resource-Policy"] = "same-origin"
         answer.headers["Permissions-Policy"] = "camera=(self), microphone=(), geolocation=()"
-        answer.headers["Strict-Transport-Security"] = "max-age=31536000"
         if request.path.startswith("/api/"):
             answer.headers["Cache-Control"] = "no-store"
         return answer

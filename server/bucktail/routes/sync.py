@@ -5,15 +5,13 @@ from __future__ import annotations
 import time
 
 from flask import Blueprint, Response, g, jsonify, request
-from sqlalchemy import select
 
 from bucktail.events.envelope import canonical
 from bucktail.routes.errors import Refused
 from bucktail.routes.guard import database
 from bucktail.storage import cards
-from bucktail.storage.eventlog import head, take_up
+from bucktail.storage.eventlog import chain_at, head, take_up
 from bucktail.storage.pairing_store import people
-from bucktail.storage.tables import StoredEvent
 from bucktail.sync.wire.reading import read_event
 
 sync = Blueprint("sync", __name__)
@@ -71,10 +69,7 @@ def pull() -> Response:
         position = int(request.args.get("position", "0"))
     except ValueError:
         raise Refused(400, "position", "`position` must be a whole number.") from None
-    known = session.execute(
-        select(StoredEvent.chain).where(StoredEvent.position == position)
-    ).scalar()
-    if position > 0 and known != request.args.get("chain", ""):
+    if position > 0 and chain_at(session, position) != request.args.get("chain", ""):
         raise Refused(
             409, "restored", "The workshop's record was restored; the phone reads it anew."
         )
@@ -83,9 +78,7 @@ def pull() -> Response:
     more = len(changed) == PAGE
     if more:
         last = changed[-1][0]
-        link = session.execute(
-            select(StoredEvent.chain).where(StoredEvent.position == last)
-        ).scalar_one()
+        link = chain_at(session, last) or ""
     first = {
         "position": last,
         "chain": link,

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Iterator
 
-from bucktail.rules.gauges import families, gauges
+from bucktail.rules.gauges import families, gauge_of, gauges
 from bucktail.rules.lengths import (
     Length,
     NotRead,
@@ -89,6 +89,17 @@ def _shown() -> Iterator[dict[str, object]]:
                 }  # fmt: skip
 
 
+def _matched() -> Iterator[dict[str, object]]:
+    thicknesses = list(range(200_000, 7_000_000, 76_200))
+    for gauge in gauges():
+        edge = gauge.tolerance_nm
+        steps = (0, -1, 1, edge, edge + 1, -edge, -edge - 1)
+        thicknesses += [gauge.nm + step for step in steps]
+    for nm in dict.fromkeys(thicknesses):
+        found = gauge_of(nm)
+        yield {"gauge": nm, "gives": found.text if found else None}
+
+
 def _rows(rows: Iterator[dict[str, object]]) -> str:
     return "[\n" + ",\n".join(json.dumps(row) for row in rows) + "\n]\n"
 
@@ -121,6 +132,7 @@ def outputs() -> dict[str, str]:
     def every() -> Iterator[dict[str, object]]:
         yield from _readings()
         yield from _shown()
+        yield from _matched()
 
     return {
         "tests/vectors/lengths.json": _rows(every()),

@@ -42,6 +42,19 @@ def head(session: Session) -> tuple[int, str]:
     return (row[0], row[1]) if row else (0, "")
 
 
+def chain_at(session: Session, position: int) -> str | None:
+    """The chain link at a position, or None where the record does not reach that far."""
+    return session.execute(
+        select(StoredEvent.chain).where(StoredEvent.position == position)
+    ).scalar()
+
+
+def last_seq(session: Session, device: str) -> int:
+    """The newest number that a device gave one of its events; 0 where there is none."""
+    newest = select(func.max(StoredEvent.seq)).where(StoredEvent.device == device)
+    return session.execute(newest).scalar() or 0
+
+
 def take_up(
     session: Session,
     raws: Iterable[bytes],

@@ -9,7 +9,7 @@ from sqlalchemy import delete, select, update
 from sqlalchemy.orm import Session
 
 from bucktail.storage import tables
-from bucktail.workshop.pairing_store import Device, Pairing, Person
+from bucktail.storage.pairing_records import Device, Pairing, Person
 
 
 class StoredPairings:

@@ -13,6 +13,7 @@ from typing import Any
 from flask_sqlalchemy import SQLAlchemy
 from sqlalchemy import BigInteger, Engine, Index, Integer, LargeBinary, String, Text, event
 from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column
+from sqlalchemy.orm import Session as Session
 
 #: SQLite before this version can corrupt a write-ahead log when it is reset (its 3.51.3 notes).
 WAL_SAFE = (3, 51, 3)

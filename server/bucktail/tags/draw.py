@@ -180,14 +180,12 @@ def matrix(code: str, address: str = "") -> Matrix:
 
 
 def draw_symbol(pdf: FPDF, modules: Matrix, symbol: Symbol, left: int, top: int) -> None:
-    """Draw the symbol, `left` and `top` being the corner of its quiet zone in dots.
-
-    The page's unit is one dot.
-    """
+    """Draw the symbol, `left` and `top` being the corner of its quiet zone in dots."""
     dots = symbol.dots
     left, top = left + symbol.quiet * dots, top + symbol.quiet * dots
     fill(
         pdf,
+        symbol.dpi,
         (
             (left + start * dots, top + row * dots, length * dots, dots)
             for row, cells in enumerate(modules)

@@ -23,8 +23,8 @@ from bucktail.tags.draw import (
     least_square_mm,
     matrix,
 )
-from bucktail.tags.ink import Box, Point, fill
-from bucktail.tags.lettering import CAP_HEIGHT, LINE, POINTS_AN_INCH, Lettering
+from bucktail.tags.ink import POINTS_AN_INCH, Box, Triangle, fill
+from bucktail.tags.lettering import CAP_HEIGHT, LINE, Lettering
 from bucktail.tags.typeset import (
     CODE_EMS,
     CODE_LEAST_POINTS,
@@ -169,10 +169,10 @@ def _draw_arrow(
     gap_start = start + (length - word) / 2
     lettering.put(GRAIN, gap_start, baseline, points, False)
     boxes: list[Box] = []
-    heads: list[tuple[Point, Point, Point]] = []
+    heads: list[Triangle] = []
     for tip, inward, stop in ((start, 1, gap_start), (end, -1, gap_start + word)):
         back, shaft_end = tip + inward * head, stop - inward * 0.3 * em
         heads.append(((tip, middle), (back, middle - head / 2), (back, middle + head / 2)))
         if inward * (shaft_end - back) > 0:
             boxes.append((min(back, shaft_end), middle - thick / 2, abs(shaft_end - back), thick))
-    fill(pdf, boxes, heads)
+    fill(pdf, lettering.dpi, boxes, heads)

@@ -5,7 +5,7 @@ it lacks (Greek, Cyrillic and others) borrows those from Noto Sans. Both come as
 their font files. What neither has, such as an emoji or Chinese, is set as a question mark and
 reported, never passed over in silence.
 
-Lengths are printer dots, the unit of the page; type sizes are points.
+Lengths are printer dots, type sizes points.
 """
 
 from __future__ import annotations
@@ -19,7 +19,8 @@ from pathlib import Path
 from fpdf import FPDF
 from fpdf.fonts import TTFFont
 
-POINTS_AN_INCH = 72
+from bucktail.tags.ink import POINTS_AN_INCH
+
 CAP_HEIGHT = 0.668  # of the type size, in Atkinson Hyperlegible
 LINE = 1.18  # from one line of text to the next, of the type size
 TEXT_LEAST_POINTS = 5.0
@@ -51,11 +52,11 @@ def _font_file(family: str, style: str) -> Path:
 
 
 class Lettering:
-    """Measures and sets text on one PDF whose unit is a printer dot."""
+    """Measures and sets text on one PDF whose unit is the point."""
 
     def __init__(self, pdf: FPDF, dpi: int) -> None:
         self._pdf = pdf
-        self._dpi = dpi
+        self.dpi = dpi
         self._has: dict[str, frozenset[int]] = {}
         self._widths: dict[tuple[str, bool], float] = {}
 
@@ -89,8 +90,8 @@ class Lettering:
         return "".join(kept), replaced
 
     def dots(self, points: float) -> float:
-        """A type size in dots."""
-        return points * self._dpi / POINTS_AN_INCH
+        """A length in points, such as a type size, in dots."""
+        return points * self.dpi / POINTS_AN_INCH
 
     def _runs(self, text: str) -> list[tuple[str, str]]:
         runs: list[tuple[str, str]] = []
@@ -115,14 +116,15 @@ class Lettering:
                 self._choose(family, bold, 100)
                 at_100 += float(self._pdf.get_string_width(run))
             self._widths[(text, bold)] = at_100
-        return at_100 * points / 100
+        return self.dots(at_100 * points / 100)
 
     def put(self, text: str, left: float, baseline: float, points: float, bold: bool) -> None:
         """Set text from `left` on, standing on `baseline`."""
+        x, y = (dots * POINTS_AN_INCH / self.dpi for dots in (left, baseline))
         for family, run in self._runs(text):
             self._choose(family, bold, points)
-            self._pdf.text(left, baseline, run)
-            left += float(self._pdf.get_string_width(run))
+            self._pdf.text(x, y, run)
+            x += float(self._pdf.get_string_width(run))
 
     def fit(self, text: str, width: float, points: float) -> Line:
         """Set a line at `points`; text too wide for it loses its end to an ellipsis."""

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from fpdf import FPDF
 
 from bucktail.tags.draw import dots_near
-from bucktail.tags.ink import Box, fill
+from bucktail.tags.ink import POINTS_AN_INCH, Box, fill
 from bucktail.tags.lettering import Lettering
 
 BAR_MM = 100.0
@@ -32,12 +32,12 @@ def draw_bar(pdf: FPDF, lettering: Lettering, dpi: int, *beside: str) -> None:
     length, tick = dots_near(BAR_MM, dpi), dots_near(_TICK_MM, dpi)
     thick = dots_near(_BAR_THICK_MM, dpi)
     ends = [(x, top, thick, tick) for x in (left, left + length - thick)]
-    fill(pdf, [(left, top + (tick - thick) // 2, length, thick), *ends])
+    fill(pdf, dpi, [(left, top + (tick - thick) // 2, length, thick), *ends])
     em = lettering.dots(_WORDS_POINTS)
     below = top + tick + dots_near(0.3, dpi) + 0.75 * em
     lettering.put(BAR_WORDS, left, below, _WORDS_POINTS, False)
     right = left + length + dots_near(4, dpi)
-    room = pdf.w - right - dots_near(BAR_LEFT_MM, dpi)
+    room = int(pdf.w * dpi / POINTS_AN_INCH) - right - dots_near(BAR_LEFT_MM, dpi)
     for row, words in enumerate(beside):
         baseline = top + 0.75 * em if row == 0 else below
         line = lettering.fit(words, room, _WORDS_POINTS)
@@ -57,7 +57,7 @@ def draw_corners(
         for y in sorted({edge for row in rows for edge in row}):
             boxes.append((x - arm, y - thick // 2, 2 * arm, thick))
             boxes.append((x - thick // 2, y - arm, thick, 2 * arm))
-    fill(pdf, boxes)
+    fill(pdf, dpi, boxes)
 
 
 def draw_cut_marks(
@@ -76,4 +76,4 @@ def draw_cut_marks(
     for y in sorted({edge for row in rows for edge in row}):
         for x in (columns[0][0] - off - long, columns[-1][1] + off):
             boxes.append((x, y - thick // 2, long, thick))
-    fill(pdf, boxes)
+    fill(pdf, dpi, boxes)

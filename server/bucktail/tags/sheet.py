@@ -27,8 +27,9 @@ from bucktail.tags.draw import (
     dots_near,
     matrix,
 )
+from bucktail.tags.ink import POINTS_AN_INCH
 from bucktail.tags.label import Shape, draw_label, shape
-from bucktail.tags.lettering import POINTS_AN_INCH, Lettering
+from bucktail.tags.lettering import Lettering
 from bucktail.tags.paper import SHEET_NAMES, SHEETS_MM, Grid, grid_on, margins_mm, roll_mm
 from bucktail.tags.ruler import BAR_ROOM_MM, draw_bar, draw_corners, draw_cut_marks
 from bucktail.tags.typeset import LabelText
@@ -186,8 +187,9 @@ def print_labels(
 
 
 def _document(laid: Plan, made_at: datetime) -> FPDF:
-    """An empty document whose unit is one printer dot."""
-    pdf = FPDF(unit=POINTS_AN_INCH / laid.how.dpi, format=laid.page)
+    """An empty document with pages of whole dots."""
+    width, height = (side * POINTS_AN_INCH / laid.how.dpi for side in laid.page)
+    pdf = FPDF(unit="pt", format=(width, height))
     pdf.set_auto_page_break(False)
     pdf.set_margin(0)
     pdf.set_creation_date(made_at)

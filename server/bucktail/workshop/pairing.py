@@ -21,6 +21,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Literal
 
+from bucktail.storage.pairing_records import Device, Pairing, PairingStore, Person
 from bucktail.workshop.pairing_code import (
     SECRET_BITS,
     SECRET_SYMBOLS,
@@ -28,7 +29,6 @@ from bucktail.workshop.pairing_code import (
     code_in,
     in_symbols,
 )
-from bucktail.workshop.pairing_store import Device, Pairing, PairingStore, Person
 
 LIFE_MS = 5 * 60 * 1000
 WRONG_TRIES = 5

@@ -5,14 +5,11 @@ from __future__ import annotations
 import time
 from typing import Any
 
-from sqlalchemy import func, select
-from sqlalchemy.orm import Session
-
 from bucktail.events.envelope import canonical
-from bucktail.storage.eventlog import Taken, head, take_up
+from bucktail.storage.eventlog import Taken, head, last_seq, take_up
 from bucktail.storage.ids import uuid7
 from bucktail.storage.settings import ensure_workshop
-from bucktail.storage.tables import StoredEvent
+from bucktail.storage.tables import Session
 from bucktail.sync.wire.reading import read_event
 
 
@@ -30,8 +27,7 @@ class Recorder:
         self.workshop = workshop.id
         self.device = device or workshop.device
         self.person = person or workshop.person
-        newest = select(func.max(StoredEvent.seq)).where(StoredEvent.device == self.device)
-        self.seq = session.execute(newest).scalar() or 0
+        self.seq = last_seq(session, self.device)
 
     def record(
         self,
