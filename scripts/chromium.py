@@ -9,6 +9,8 @@ from dataclasses import dataclass
 from prepare import Trouble, quietly, timed
 
 NAMES = ("chromium", "chromium-browser", "google-chrome")
+# certutil: with it a test gives Chromium our own certificate authority to trust
+TRUST_TOOLS = "libnss3-tools"
 
 
 @dataclass(frozen=True)
@@ -30,24 +32,28 @@ def on_path() -> str:
 
 
 def find_chromium() -> Chromium:
-    """The Chromium of this computer; where it is missing, try apt-get as root."""
+    """The Chromium of this computer; what is missing is installed where apt-get may be used."""
+    missing = [] if on_path() else ["chromium"]
+    if not shutil.which("certutil"):
+        missing.append(TRUST_TOOLS)
+    trouble = install(missing) if missing else ""
     program = on_path()
-    if program:
-        return Chromium(program)
+    return Chromium(program, "" if program else trouble)
+
+
+def install(packages: list[str]) -> str:
+    """Install Debian packages; why they could not be, or nothing."""
     if not shutil.which("apt-get"):
-        return Chromium(why_not="no Chromium is installed; install one and run this again.")
+        return "no Chromium is installed; install one and run this again."
     if os.geteuid() != 0:
-        return Chromium(
-            why_not="no Chromium is installed; run `sudo apt-get install chromium` and try again."
-        )
+        return f"no Chromium is installed; run `sudo apt-get install {' '.join(packages)}` first."
     try:
-        with timed("Installing Chromium for the browser tests"):
+        with timed(f"Installing {' and '.join(packages)} for the browser tests"):
             apt_get("update")
-            apt_get("install", "--yes", "--no-install-recommends", "chromium")
+            apt_get("install", "--yes", "--no-install-recommends", *packages)
     except Trouble as trouble:
-        return Chromium(why_not=f"Chromium could not be installed. {trouble}")
-    program = on_path()
-    return Chromium(program, "" if program else "apt-get installed no program called chromium.")
+        return f"Chromium could not be installed. {trouble}"
+    return "apt-get installed no program called chromium."
 
 
 def apt_get(*arguments: str) -> None:

@@ -15,6 +15,7 @@ from prepare import PYTHON, ROOT, Trouble, one_at_a_time, prepare_python, say
 from prepare_web import MODULES, WEB, Node, prepare_web
 from run_checks import run_checks
 
+PASSED, FAILED, SKIPPED = "passed", "FAILED", "skipped"
 PROCESSES = str(min(os.cpu_count() or 1, 4))
 
 
@@ -27,50 +28,51 @@ class Plan:
     pytest_arguments: tuple[str, ...]
 
 
-def passed(command: list[str], folder: str, **variables: str) -> bool:
-    """Run a command with its output straight to the screen; True when it ended well."""
+def outcome(command: list[str], folder: str, **variables: str) -> str:
+    """Run a command with its output straight to the screen; how it ended."""
     environment = {**os.environ, **variables}
     done = subprocess.run(
         command, cwd=folder, env=environment, stdin=subprocess.DEVNULL, check=False
     )
-    return done.returncode == 0
+    return FAILED if done.returncode else PASSED
 
 
-def pytest(plan: Plan, marks: str, *options: str, **variables: str) -> bool:
+def pytest(plan: Plan, marks: str, *options: str, **variables: str) -> str:
     """Run the Python tests with these marks."""
     wanted = marks if plan.long else f"{marks} and not long"
     command = [str(PYTHON), "-m", "pytest", "-m", wanted, *options, *plan.pytest_arguments]
-    return passed(command, str(ROOT), **variables)
+    return outcome(command, str(ROOT), **variables)
 
 
-def check_part(plan: Plan) -> bool:
+def check_part(plan: Plan) -> str:
     """Lint, formats, types, freshness."""
-    return run_checks(plan.node)
+    return PASSED if run_checks(plan.node) else FAILED
 
 
-def web_part(plan: Plan) -> bool:
+def web_part(plan: Plan) -> str:
     """The TypeScript unit tests."""
     path = plan.node.folder + os.pathsep + os.environ.get("PATH", "")
-    return passed(
+    return outcome(
         [plan.node.program, str(MODULES / "vitest" / "vitest.mjs"), "run"], str(WEB), PATH=path
     )
 
 
-def python_part(plan: Plan) -> bool:
+def python_part(plan: Plan) -> str:
     """The Python tests that need no browser, spread over the processors."""
     return pytest(plan, "not browser", "-n", PROCESSES, "--dist", "worksteal")
 
 
-def browser_part(plan: Plan) -> bool:
+def browser_part(plan: Plan) -> str:
     """The tests in a real Chromium, one after the other; skipped with the reason without one."""
     chromium = find_chromium()
     if chromium.program:
         return pytest(plan, "browser", "--durations=5", BUCKTAIL_CHROMIUM=chromium.program)
     say(f"The browser tests are skipped: {chromium.why_not}")
-    return pytest(plan, "browser", BUCKTAIL_NO_CHROMIUM=chromium.why_not)
+    ended = pytest(plan, "browser", BUCKTAIL_NO_CHROMIUM=chromium.why_not)
+    return SKIPPED if ended == PASSED else ended
 
 
-PARTS: dict[str, Callable[[Plan], bool]] = {
+PARTS: dict[str, Callable[[Plan], str]] = {
     "check": check_part,
     "web": web_part,
     "python": python_part,
@@ -98,14 +100,14 @@ def read_options(arguments: list[str]) -> argparse.Namespace:
     return parser.parse_args(arguments)
 
 
-def run_parts(plan: Plan, names: list[str]) -> list[tuple[str, bool, float]]:
-    """Run the parts in order; each as (name, passed, seconds)."""
+def run_parts(plan: Plan, names: list[str]) -> list[tuple[str, str, float]]:
+    """Run the parts in order; each as (name, how it ended, seconds)."""
     results = []
     for name in names:
         say(f"\n== {name} ==")
         start = time.monotonic()
-        well = PARTS[name](plan)
-        results.append((name, well, time.monotonic() - start))
+        ended = PARTS[name](plan)
+        results.append((name, ended, time.monotonic() - start))
     return results
 
 
@@ -124,11 +126,18 @@ def main(arguments: list[str]) -> int:
     plan = Plan(node, options.long, tuple(options.pytest_arguments))
     results = run_parts(plan, options.only or list(PARTS))
     say(f"\n  {'set-up':8} done    {ready:6.1f} s")
-    for name, well, seconds in results:
-        say(f"  {name:8} {'passed' if well else 'FAILED'}  {seconds:6.1f} s")
-    failed = [name for name, well, _ in results if not well]
-    total = f"in {time.monotonic() - begun:.0f} s"
-    say(f"Failed: {', '.join(failed)}; {total}." if failed else f"All parts passed {total}.")
+    return sum_up(results, time.monotonic() - begun)
+
+
+def sum_up(results: list[tuple[str, str, float]], seconds: float) -> int:
+    """Say how each part ended and how all of it did; the exit code."""
+    for name, ended, took in results:
+        say(f"  {name:8} {ended:7} {took:6.1f} s")
+    failed = [name for name, ended, _ in results if ended == FAILED]
+    skipped = [name for name, ended, _ in results if ended == SKIPPED]
+    said = f"Failed: {', '.join(failed)}" if failed else "Nothing failed"
+    said += f"; skipped: {', '.join(skipped)}" if skipped else ""
+    say(f"{said}; {seconds:.0f} s.")
     return 1 if failed else 0
 
 

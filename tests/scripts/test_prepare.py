@@ -144,6 +144,6 @@ def test_without_chromium_and_without_means_to_install_it_the_reason_is_a_senten
     assert found.why_not.endswith("install one and run this again.")
     put_program(tmp_path, "apt-get", "nothing")
     monkeypatch.setattr("os.geteuid", lambda: 1000)
-    assert "sudo apt-get install chromium" in chromium.find_chromium().why_not
+    assert "sudo apt-get install chromium libnss3-tools" in chromium.find_chromium().why_not
     put_program(tmp_path, "chromium", "hello")
     assert chromium.find_chromium().program == str(tmp_path / "chromium")
