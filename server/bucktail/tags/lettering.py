@@ -26,8 +26,6 @@ LINE = 1.18  # from one line of text to the next, of the type size
 TEXT_LEAST_POINTS = 5.0
 ELLIPSIS = "…"
 _MISSING = "?"
-# invisible characters that only steer how neighbours are drawn
-_STEERING = ("Cf", "Mn", "Me")
 _FACES = {
     ("label", ""): ("fontpkg_atkinson_hyperlegible", "AtkinsonHyperlegible-Regular.ttf"),
     ("label", "B"): ("fontpkg_atkinson_hyperlegible", "AtkinsonHyperlegible-Bold.ttf"),
@@ -76,15 +74,18 @@ class Lettering:
     def printable(self, text: str) -> tuple[str, bool]:
         """The text as it can be set on one line, and whether a character had to be replaced.
 
-        Line breaks and runs of spaces become one space. Letters are composed where they can be.
+        Line breaks and runs of spaces become one space. Letters are composed where they can be;
+        invisible characters and accents no letter takes are dropped.
         """
         composed = " ".join(unicodedata.normalize("NFC", text).split())
         kept: list[str] = []
         replaced = False
         for character in composed:
+            if unicodedata.category(character) == "Cf":
+                continue
             if self._in("label", character) or self._in("other", character):
                 kept.append(character)
-            elif unicodedata.category(character) not in _STEERING:
+            elif unicodedata.category(character) not in ("Mn", "Me"):
                 kept.append(_MISSING)
                 replaced = True
         return "".join(kept), replaced
