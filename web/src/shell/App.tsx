@@ -1,8 +1,8 @@
-import { PartScreen } from '../parts/PartScreen.tsx';
-import { PartsScreen } from '../parts/PartsScreen.tsx';
+import { Frame } from './Frame.tsx';
 import { Feedback } from './feedback.tsx';
 import { codeFromAddress, Pair } from './Pair.tsx';
 import { path } from './router.ts';
+import { FIRST, LISTS, ONES } from './routes.ts';
 import { needsPairing, phone } from './state.ts';
 
 const code = codeFromAddress();
@@ -19,8 +19,15 @@ export function App() {
 function Screen() {
   if (needsPairing.value) return <Pair code={code} />;
   if (!phone.value) return null;
-  if (path.value === '/pair') return <Pair code={code} />;
-  const [screen, id] = path.value.split('/').slice(1);
-  if (screen === 'part' && id) return <PartScreen id={id} key={id} />;
-  return <PartsScreen />;
+  const [word = '', id] = path.value.split('/').slice(1);
+  if (word === 'pair') return <Pair code={code} />;
+  const One = ONES[word];
+  if (One && id) return <One id={decodeURIComponent(id)} key={id} />;
+  const List = word === '' ? FIRST : LISTS[word];
+  if (List && !id) return <List />;
+  return (
+    <Frame title="Nothing here">
+      <p>There is no screen at this address. The keys below lead to those there are.</p>
+    </Frame>
+  );
 }

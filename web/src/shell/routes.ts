@@ -1,0 +1,19 @@
+// Every screen by the first word of its path. `one` takes the id after it: /part/ID.
+// A screen that is not needed at the bench every minute can be loaded when it is first opened;
+// the service worker has it on the phone all the same.
+import type { ComponentType } from 'preact';
+import { PartScreen } from '../parts/PartScreen.tsx';
+import { PartsScreen } from '../parts/PartsScreen.tsx';
+
+export type ListScreen = ComponentType;
+export type OneScreen = ComponentType<{ id: string }>;
+
+export const LISTS: Record<string, ListScreen> = {
+  parts: PartsScreen,
+};
+
+export const ONES: Record<string, OneScreen> = {
+  part: PartScreen,
+};
+
+export const FIRST: ListScreen = PartsScreen;
