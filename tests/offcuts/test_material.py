@@ -61,7 +61,7 @@ def test_unknown_and_unlisted_metal_is_never_for_structure(
 
 def test_every_reason_is_given_at_once() -> None:
     worst = Material("unknown", "unknown", "unknown", 1, "over film", "unknown")
-    assert codes(worst) == ["metal unknown", "temper unknown", "no mark", "over film"]
+    assert codes(worst) == ["metal unknown", "no mark", "over film"]
 
 
 def test_every_reason_names_its_source() -> None:

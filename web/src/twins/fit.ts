@@ -44,7 +44,8 @@ export function place(
     throw new RangeError('a clearance and a least useful width are 0 or more');
   }
   const sheet = { a, b, k: clearance, leastUseful };
-  const [roomA, roomB] = [a - 2 * clearance, b - 2 * clearance];
+  const roomA = a - 2 * clearance;
+  const roomB = b - 2 * clearance;
   let best: Placement | null = null;
   if (way !== 'width along b' && width <= roomA && height <= roomB) {
     best = square('width along a', width, height, sheet);
@@ -60,12 +61,15 @@ export function place(
 type Sheet = { a: number; b: number; k: number; leastUseful: number };
 
 function fitsAtSomeAngle(width: number, height: number, sideA: number, sideB: number): boolean {
-  const [p, q] = [Math.max(width, height), Math.min(width, height)];
-  const [a, b] = [Math.max(sideA, sideB), Math.min(sideA, sideB)];
+  const p = Math.max(width, height);
+  const q = Math.min(width, height);
+  const a = Math.max(sideA, sideB);
+  const b = Math.min(sideA, sideB);
   if (q > b) return false;
   if (p <= a) return true;
   const sum = p * p + q * q;
-  const [room, need] = [b * sum, 2 * p * q * a];
+  const room = b * sum;
+  const need = 2 * p * q * a;
   const root = (p * p - q * q) * Math.sqrt((p - a) * (p + a) + q * q);
   const spare = room - need - root;
   // a few roundings in the sixteenth figure: a thousand times that is safe to decide on
@@ -154,20 +158,15 @@ function largestLeft(
   b: number,
   leastUseful: number,
 ): Point {
-  const strips: Point[] = [
-    [a - blockA, b],
-    [a, b - blockB],
-  ];
-  let best: Point = [0, 0];
-  for (const strip of strips) {
-    const useful = Math.min(...strip) >= Math.max(leastUseful, 1);
-    if (useful && um2(...strip) > um2(...best)) best = strip;
-  }
-  return best;
+  const least = Math.max(leastUseful, 1);
+  const beside = Math.min(a - blockA, b) >= least ? um2(a - blockA, b) : 0;
+  const above = Math.min(a, b - blockB) >= least ? um2(a, b - blockB) : 0;
+  if (beside >= above) return beside > 0 ? [a - blockA, b] : [0, 0];
+  return [a, b - blockB];
 }
 
 function spoils(width: number, height: number, a: number, b: number, left: Point): number {
-  return Math.max(um2(a, b) - um2(width, height) - um2(...left), 0);
+  return Math.max(um2(a, b) - um2(width, height) - um2(left[0], left[1]), 0);
 }
 
 /** An area in whole um2, each side first taken down to whole um. */
@@ -175,8 +174,13 @@ function um2(one: number, other: number): number {
   return Math.floor(one / NM_PER_UM) * Math.floor(other / NM_PER_UM);
 }
 
-function check(...sides: number[]): void {
-  if (sides.some((side) => !Number.isInteger(side) || side < 1 || side > LONGEST_NM)) {
+/** True for a side in whole nm, more than zero and at most 10 m. */
+export function isSide(nm: number): boolean {
+  return Number.isInteger(nm) && nm >= 1 && nm <= LONGEST_NM;
+}
+
+function check(width: number, height: number, a: number, b: number): void {
+  if (!(isSide(width) && isSide(height) && isSide(a) && isSide(b))) {
     throw new RangeError('a side is more than zero and at most 10 m');
   }
 }
