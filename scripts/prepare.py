@@ -58,12 +58,14 @@ def one_at_a_time() -> Iterator[None]:
         yield
 
 
-def quietly(command: list[str], failed: str, *, cwd: Path = ROOT, path_first: str = "") -> None:
-    """Run a command without its chatter; on failure raise Trouble with its last lines."""
+def captured(
+    command: list[str], cwd: Path = ROOT, path_first: str = ""
+) -> subprocess.CompletedProcess[str]:
+    """Run a command, keeping what it says; `path_first` is a folder to put first on PATH."""
     environment = dict(os.environ)
     if path_first:
         environment["PATH"] = path_first + os.pathsep + environment.get("PATH", "")
-    done = subprocess.run(
+    return subprocess.run(
         command,
         cwd=cwd,
         env=environment,
@@ -74,6 +76,11 @@ def quietly(command: list[str], failed: str, *, cwd: Path = ROOT, path_first: st
         errors="replace",
         check=False,
     )
+
+
+def quietly(command: list[str], failed: str, *, cwd: Path = ROOT, path_first: str = "") -> None:
+    """Run a command without its chatter; on failure raise Trouble with its last lines."""
+    done = captured(command, cwd, path_first)
     if done.returncode:
         tail = "\n".join("    " + line for line in done.stdout.splitlines()[-LAST_LINES:])
         raise Trouble(f"{failed}\nWhat the command said last:\n{tail}")

@@ -5,13 +5,11 @@ Every check runs even when an earlier one found something, so that one run shows
 
 from __future__ import annotations
 
-import os
-import subprocess
 import sys
 import time
 from pathlib import Path
 
-from prepare import PYTHON, ROOT, Trouble, one_at_a_time, prepare_python, say
+from prepare import PYTHON, ROOT, Trouble, captured, one_at_a_time, prepare_python, say
 from prepare_web import MODULES, WEB, Node, find_node, prepare_modules
 
 TYPE_PROJECTS = ("app", "worker", "pure", "test", "node")
@@ -37,21 +35,10 @@ def checks(node: Node) -> list[tuple[str, list[str], Path]]:
 
 def run_checks(node: Node) -> bool:
     """Run every check, show what the failing ones say; True when all passed."""
-    environment = dict(os.environ, PATH=node.folder + os.pathsep + os.environ.get("PATH", ""))
     failed = []
     for name, command, folder in checks(node):
         start = time.monotonic()
-        done = subprocess.run(
-            command,
-            cwd=folder,
-            env=environment,
-            stdin=subprocess.DEVNULL,
-            stdout=subprocess.PIPE,
-            stderr=subprocess.STDOUT,
-            text=True,
-            errors="replace",
-            check=False,
-        )
+        done = captured(command, folder, node.folder)
         verdict = "FAILED" if done.returncode else "ok"
         say(f"  {name:16} {verdict:7} {time.monotonic() - start:5.1f} s")
         if done.returncode:
