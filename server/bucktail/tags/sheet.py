@@ -34,6 +34,16 @@ from bucktail.tags.paper import SHEET_NAMES, SHEETS_MM, Grid, grid_on, margins_m
 from bucktail.tags.ruler import BAR_ROOM_MM, draw_bar, draw_corners, draw_cut_marks
 from bucktail.tags.typeset import LabelText
 
+__all__ = [
+    "MOST_LABELS",
+    "LabelText",
+    "Plan",
+    "Printed",
+    "Printing",
+    "plan",
+    "print_labels",
+]
+
 MOST_LABELS = 1000
 UNPRINTABLE_MM = 4.5  # the border many sheet printers leave blank (common practice)
 # on sheets whose labels leave no room for the bar
