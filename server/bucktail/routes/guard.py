@@ -55,7 +55,7 @@ def add_guard(app: Flask) -> None:
         answer.headers["Cross-Origin-Resource-Policy"] = "same-origin"
         answer.headers["Permissions-Policy"] = "camera=(self), microphone=(), geolocation=()"
         if request.path.startswith("/api/"):
-            answer.headers["Cache-Control"] = "no-store"
+            answer.headers.setdefault("Cache-Control", "no-store")
         return answer
 
 
