@@ -5,6 +5,8 @@ import type { KeptPhoto } from '../store/database.ts';
 import type { Draft } from '../store/outbox.ts';
 import { Phone } from '../store/phone.ts';
 import { exchange } from '../sync/exchange.ts';
+import { sendPhotos } from '../sync/photos.ts';
+import { photoHttp } from '../sync/photowire.ts';
 import { http, OutOfReach, Refused } from '../sync/wire.ts';
 
 export type SyncState = 'never' | 'busy' | 'done' | 'out of reach' | 'refused';
@@ -47,7 +49,8 @@ export async function usePhone(opened: Phone): Promise<void> {
 }
 
 async function changed(): Promise<void> {
-  unsent.value = (await phone.value?.outboxCount()) ?? 0;
+  const open = phone.value;
+  unsent.value = open ? (await open.outboxCount()) + open.photos.toSend().length : 0;
   version.value += 1;
 }
 
@@ -83,8 +86,15 @@ export async function sync(): Promise<void> {
         await open.db.put('meta', done.people, 'people');
       }
       if (done.aside.length) asideReasons.value = [...asideReasons.value, ...done.aside];
-      syncState.value = 'done';
       if (done.fetched) tabs.postMessage('changed');
+      const photos = await sendPhotos(
+        open.photos,
+        photoHttp,
+        () => waiting,
+        () => void changed(),
+      );
+      syncSentence.value = photos.refused[0] ?? '';
+      syncState.value = photos.refused.length ? 'refused' : 'done';
     } catch (problem) {
       told(problem);
     }

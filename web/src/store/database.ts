@@ -18,6 +18,7 @@ export interface KeptPhoto {
   digest: string;
   bytes: Blob;
   sent: boolean;
+  at?: number; // when it was taken, UTC ms
 }
 export interface StoredCard {
   id: string;

@@ -63,7 +63,8 @@ export async function keep(
     return kept;
   } catch (problem) {
     await transaction.done.catch(() => undefined);
-    if ((problem as DOMException).name === 'QuotaExceededError')
+    const names = [(problem as DOMException).name, transaction.error?.name];
+    if (names.includes('QuotaExceededError'))
       throw new NoRoom('This phone is full. Make room on it, then record this again.');
     throw problem;
   }

@@ -12,6 +12,7 @@ import {
   STRICT,
 } from './database.ts';
 import { type Draft, factOf, keep } from './outbox.ts';
+import { KeptPhotos } from './photos.ts';
 import { type Row, rowOf } from './rows.ts';
 
 export interface Card {
@@ -23,12 +24,15 @@ export interface Card {
 export class Phone {
   rows = new Map<string, Row>();
   private pending = new Map<string, { kept: Kept; position: number | null }[]>();
+  readonly photos: KeptPhotos;
   offset = 0; // the workshop's clock minus this phone's, ms, as last measured
 
   private constructor(
     readonly db: Database,
     readonly identity: Identity,
-  ) {}
+  ) {
+    this.photos = new KeptPhotos(db);
+  }
 
   static async open(workshop: string): Promise<Phone | null> {
     const db = await openDatabase(workshop);
@@ -63,6 +67,7 @@ export class Phone {
       if (one.position !== null && one.position > head.position) this.hold(one, one.position);
     for (const one of await this.db.getAll('outbox')) this.hold(one, null);
     for (const id of this.pending.keys()) await this.refresh(id);
+    await this.photos.load();
   }
 
   async head(): Promise<Head> {
@@ -74,6 +79,7 @@ export class Phone {
   async record(drafts: Draft[], photos: KeptPhoto[] = []): Promise<Kept[]> {
     const kept = await keep(this.db, this.identity, drafts, photos);
     for (const one of kept) this.hold(one, null);
+    this.photos.added(photos);
     for (const id of new Set(drafts.map((draft) => draft.subject))) await this.refresh(id);
     return kept;
   }
@@ -160,6 +166,7 @@ export class Phone {
       await transaction.objectStore('sent').delete(kept.seq);
     }
     await transaction.done;
+    this.photos.doubted = true;
     await this.load();
   }
 

@@ -37,7 +37,7 @@ export class OutOfReach extends Error {}
 export async function ask(path: string, init: RequestInit = {}): Promise<Response> {
   let answer: Response;
   try {
-    answer = await fetch(path, { ...init, signal: AbortSignal.timeout(30_000) });
+    answer = await fetch(path, { signal: AbortSignal.timeout(30_000), ...init });
   } catch {
     throw new OutOfReach('The workshop computer cannot be reached.');
   }
