@@ -113,9 +113,11 @@ def _tags(told: list[Fact], state: State) -> None:
     """Codes this thing answers to. A claim that lost stays an open answer until settled."""
     tags: dict[str, dict[str, Any]] = {}
     lost: dict[str, dict[str, Any]] = {}
+    fixed: dict[str, str] = {}  # how each was last said to be fixed, claims that lost included
     for fact in told:
         kind, body = fact["kind"], fact["body"]
         if kind == "tag.attached.v1":
+            fixed[body["code"]] = body["on"]
             if "lost" in fact:
                 values = [{"event": fact["id"], "by": fact["by"], "value": fact["lost"]}]
                 lost[body["code"]] = {"about": "tag", "code": body["code"], "values": values}
@@ -126,7 +128,8 @@ def _tags(told: list[Fact], state: State) -> None:
         elif kind == "answer.settled.v1":
             lost.pop(body["code"], None)
             if body["holds"]:
-                tags[body["code"]] = {"code": body["code"], "on": "metal", "old": False}
+                on = fixed.get(body["code"], "metal")
+                tags[body["code"]] = {"code": body["code"], "on": on, "old": False}
             else:
                 tags.pop(body["code"], None)
     state["tags"] = [tags[code] for code in sorted(tags)]

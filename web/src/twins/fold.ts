@@ -157,9 +157,11 @@ function happenings(told: Told[], state: State): void {
 function tags(told: Told[], state: State): void {
   const held = new Map<string, Tag>();
   const lost = new Map<string, Answer>();
+  const fixed = new Map<string, string>();
   for (const fact of told) {
     const { kind, body } = fact;
     const code = String(body.code);
+    if (kind === 'tag.attached.v1') fixed.set(code, String(body.on));
     if (kind === 'tag.attached.v1' && fact.lost !== undefined) {
       const values = [{ event: fact.id, by: fact.by, value: fact.lost }];
       lost.set(code, { about: 'tag', code, values });
@@ -170,7 +172,7 @@ function tags(told: Told[], state: State): void {
       if (old) held.set(old.code, { ...old, old: true });
     } else if (kind === 'answer.settled.v1') {
       lost.delete(code);
-      if (body.holds) held.set(code, { code, on: 'metal', old: false });
+      if (body.holds) held.set(code, { code, on: fixed.get(code) ?? 'metal', old: false });
       else held.delete(code);
     }
   }
