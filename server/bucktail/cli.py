@@ -6,11 +6,12 @@ import argparse
 import sys
 
 from bucktail import __version__
-from bucktail.commands import serve
+from bucktail.commands import outbox, pair, rebuild, serve, setup, tags
 from bucktail.storage.opening import CannotOpen
+from bucktail.storage.trouble import DatabaseTrouble, disk_is_full
 from bucktail.workshop.errors import SetUpError
 
-NOUNS = (serve,)
+NOUNS = (serve, pair, setup, tags, outbox, rebuild)
 
 
 def parser() -> argparse.ArgumentParser:
@@ -36,6 +37,16 @@ def main(arguments: list[str] | None = None) -> int:
         return int(options.run(options))
     except (CannotOpen, SetUpError) as trouble:
         print(f"bucktail: {trouble}", file=sys.stderr)
+        return 1
+    except DatabaseTrouble as trouble:
+        full = disk_is_full(trouble)
+        print(
+            "bucktail: The workshop's disk is full. Make room there and do this again."
+            if full
+            else f"bucktail: The workshop's database cannot be used just now ({trouble.orig}). Do"
+            " this again; if it stays so, stop “bucktail serve” first.",
+            file=sys.stderr,
+        )
         return 1
     except KeyboardInterrupt:
         return 130

@@ -130,7 +130,7 @@ class Setting(db.Model):  # type: ignore[name-defined, misc]
 
 def database_address(folder: Path) -> str:
     """The SQLAlchemy address of a workshop folder's database."""
-    return f"sqlite:///{folder / 'bucktail.db'}"
+    return f"sqlite:///{folder.resolve() / 'bucktail.db'}"
 
 
 def prepare_sqlite(engine: Engine) -> None:

@@ -47,6 +47,15 @@ def require_free_port(host: str, port: int) -> None:
             raise PortError(_sentence(host, port, error)) from error
 
 
+def in_use(port: int) -> bool:
+    """Whether some program of this computer listens on `port`, on any of its addresses."""
+    try:
+        require_free_port("0.0.0.0", port)
+    except PortError:
+        return True
+    return False
+
+
 def _sentence(host: str, port: int, error: Exception) -> str:
     number = getattr(error, "errno", None)
     if number == errno.EADDRINUSE:

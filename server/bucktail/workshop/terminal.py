@@ -87,18 +87,19 @@ def pairing_screen(
     link = pairing_link(origin.url, offer.secret)
     until = datetime.fromtimestamp(offer.expires_at / 1000, zone)
     minutes = max(0, round((offer.expires_at - now) / 60000))
-    lines = ["Pair a phone", ""]
-    lines += ["On the phone open Bucktail from its icon. It asks for this code:", ""]
+    lines = ["Pair a phone or a computer", ""]
+    lines += ["On a phone open Bucktail from its icon. It asks for this code:", ""]
     if draw:
         lines += _drawn(link, width)
     lines += [
         f"    to type   {shown_in_fours(offer.typed)}",
         f"    as a link {link}",
         "",
-        f"Good for one phone, for {minutes} minutes (until {until:%H:%M:%S}).",
+        "On this computer, or another one, open the link in the browser.",
+        f"Good for one device, for {minutes} minutes (until {until:%H:%M:%S}).",
         "Five wrong codes close the typing; scanning goes on.",
         "",
-        "A phone that does not trust this computer yet must first open",
+        "A device that does not trust this computer yet must first open",
         f"    {origin.trust_url}",
     ]
     if fingerprint:
