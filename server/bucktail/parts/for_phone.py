@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import json
 
-from bucktail.parts.operations import for_phone
+from bucktail.parts import operations, templates
 
 
 def outputs() -> dict[str, str]:
     """Path from the top of the checkout -> text."""
-    table = json.dumps(for_phone(), indent=1, ensure_ascii=False)
-    return {"web/src/generated/operations.json": table + "\n"}
+    tables = {"operations": operations.for_phone(), "templates": templates.for_phone()}
+    return {
+        f"web/src/generated/{name}.json": json.dumps(table, indent=1, ensure_ascii=False) + "\n"
+        for name, table in tables.items()
+    }
