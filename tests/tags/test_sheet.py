@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+from collections.abc import Callable
 from typing import Any
 
 import numpy as np
@@ -54,52 +55,73 @@ def labelled(codes: list[str], count: int) -> list[tuple[str, LabelText]]:
     return [(code, TEXTS[place % len(TEXTS)]) for place, code in enumerate(codes[:count])]
 
 
+@pytest.fixture(scope="module")
+def full(codes: list[str]) -> Callable[[Printing], bytes]:
+    """A PDF with one sheet and two labels more (on a roll five labels), made once."""
+    made: dict[Printing, bytes] = {}
+
+    def printed(how: Printing) -> bytes:
+        if how not in made:
+            made[how] = print_labels(labelled(codes, count_on(how)), how).pdf
+        return made[how]
+
+    return printed
+
+
+def count_on(how: Printing) -> int:
+    grid = plan(how).grid
+    return grid.labels + 2 if grid else 5
+
+
 def name(how: Printing) -> str:
     return f"{how.size} {how.paper} {how.grid} {how.dpi} {'address' if how.address else ''}"
 
 
 @pytest.mark.parametrize("how", USUAL + SINGLE + OTHER, ids=name)
 def test_every_code_is_read_back_in_order(
-    how: Printing, codes: list[str], rasterise: Any, read_symbols: Any
+    how: Printing, codes: list[str], full: Any, rasterise: Any, read_symbols: Any
 ) -> None:
-    grid = plan(how).grid
-    count = grid.labels + 2 if grid else 5
-    printed = print_labels(labelled(codes, count), how)
-    pages = rasterise(printed.pdf, how.dpi)
+    pages = rasterise(full(how), how.dpi)
     read = [each.text for page in pages for each in read_symbols(page)]
     before = f"{how.address}/tag/" if how.address else ""
-    assert read == [before + code for code in codes[:count]]
+    assert read == [before + code for code in codes[: count_on(how)]]
 
 
 @pytest.mark.parametrize("how", USUAL + SINGLE + OTHER, ids=name)
-def test_module_edges_are_on_whole_dots(
-    how: Printing, codes: list[str], rasterise: Any, read_symbols: Any
+def test_modules_are_whole_dots_and_the_quiet_zone_is_white(
+    how: Printing, full: Any, rasterise: Any, read_symbols: Any
 ) -> None:
     """Cut into squares of whole dots, each square of the picture is one colour throughout."""
-    labels = labelled(codes, 7)
-    pages = rasterise(print_labels(labels, how).pdf, how.dpi)
+    pages = rasterise(full(how), how.dpi)
     symbol = plan(how).shape.symbol
     side = symbol.modules * symbol.dots
+    around = symbol.dots + 2  # the reader may be a module out; the quiet zone has two or more
     checked = 0
     for page in pages:
         for found in read_symbols(page):
-            dark = page[found.top - 3 : found.bottom + 4, found.left - 3 : found.right + 4] < 128
+            first, edge = found.top - around, found.left - around
+            dark = page[first : found.bottom + around, edge : found.right + around] < 128
             across, down = np.flatnonzero(dark.any(axis=0)), np.flatnonzero(dark.any(axis=1))
-            left, top = found.left - 3 + across[0], found.top - 3 + down[0]
-            assert (len(across), len(down)) == (side, side)
+            left, top = edge + across[0], first + down[0]
+            assert (across[-1] - across[0] + 1, down[-1] - down[0] + 1) == (side, side)
             box = page[top : top + side, left : left + side].astype(int)
             cells = box.reshape(symbol.modules, symbol.dots, symbol.modules, symbol.dots)
             cells = cells.swapaxes(1, 2).reshape(-1, symbol.dots**2)
             # to a fifteenth of a dot at its edge
             assert int((cells.max(axis=1) - cells.min(axis=1)).max()) <= 17
             assert set((cells.mean(axis=1) > 128).tolist()) == {True, False}
+            quiet = (2 if how.size == "tiny" else 4) * symbol.dots
+            ring = page[top - quiet : top + side + quiet, left - quiet : left + side + quiet].copy()
+            assert ring.shape == (side + 2 * quiet, side + 2 * quiet)
+            ring[quiet:-quiet, quiet:-quiet] = 255
+            assert (ring > 230).all(), "the quiet zone is white"
             checked += 1
-    assert checked == 7
+    assert checked == count_on(how)
 
 
 @pytest.mark.parametrize("how", USUAL + OTHER, ids=name)
-def test_the_bar_is_100_mm(how: Printing, codes: list[str], rasterise: Any) -> None:
-    pages = rasterise(print_labels(labelled(codes, 1), how).pdf, how.dpi)
+def test_the_bar_is_100_mm(how: Printing, full: Any, rasterise: Any) -> None:
+    pages = rasterise(full(how), how.dpi)
     dot = 25.4 / how.dpi
     strip = pages[0][round(5 / dot) : round(7.2 / dot), round(8 / dot) : round(113 / dot)] < 128
     runs = [int(row.sum()) for row in strip if row.sum() > 50 / dot]
@@ -153,10 +175,9 @@ def test_skipping_leaves_the_used_labels_alone(
 
 
 @pytest.mark.parametrize("how", [*USUAL, *OTHER], ids=name)
-def test_nothing_crosses_a_labels_edge(how: Printing, codes: list[str], rasterise: Any) -> None:
+def test_nothing_crosses_a_labels_edge(how: Printing, full: Any, rasterise: Any) -> None:
     laid = plan(how)
-    assert laid.grid
-    page = rasterise(print_labels(labelled(codes, laid.grid.labels), how).pdf, how.dpi)[-1]
+    page = rasterise(full(how), how.dpi)[-2]
     inside = page[laid.rows[0][0] : laid.rows[-1][1], laid.columns[0][0] : laid.columns[-1][1]]
     assert (inside < 128).any()
     gap = max(1, round(0.2 * how.dpi / 25.4))  # words keep 1 mm off, on low labels less
@@ -171,10 +192,8 @@ def test_nothing_crosses_a_labels_edge(how: Printing, codes: list[str], rasteris
 
 
 @pytest.mark.parametrize("how", [*USUAL, *OTHER], ids=name)
-def test_pages_are_whole_dots_and_never_larger_than_the_paper(
-    how: Printing, codes: list[str]
-) -> None:
-    pdf = print_labels(labelled(codes, 1), how).pdf
+def test_pages_are_whole_dots_and_never_larger_than_the_paper(how: Printing, full: Any) -> None:
+    pdf = full(how)
     paper = {"a4": (210, 297), "letter": (215.9, 279.4)}[how.paper]
     for side, whole in zip(pypdfium2.PdfDocument(pdf)[0].get_size(), paper, strict=True):
         dots = side * how.dpi / 72
