@@ -9,8 +9,9 @@ from __future__ import annotations
 
 from typing import Any
 
-from bucktail.events.marks import line_wants, make_flags, make_marks, part_wants
-from bucktail.events.order import Fact, saw, standing
+from bucktail.events.flags import make_flags
+from bucktail.events.marks import line_wants, make_marks, part_wants
+from bucktail.events.order import Fact, arrival_order, heads, saw, standing
 from bucktail.events.strip import make_strip, next_operation
 
 State = dict[str, Any]
@@ -46,8 +47,9 @@ def fold(facts: list[Fact]) -> State:
     for fact in told:
         if state["sort"] == "unknown":
             state["sort"] = SORTS.get(fact["kind"], "unknown")
-    _fields(told, state)
+    stated = _fields(told, state)
     _happenings(told, state)
+    overdrawn = _pieces(told, state, stated.get("pieces"))
     _tags(told, state)
     if state["sort"] == "part":
         steps = state.get("steps") or {}
@@ -55,6 +57,7 @@ def fold(facts: list[Fact]) -> State:
         _progress(told, state, wants, count, steps.get("window_h"))
         state["strip"] = make_strip(state["marks"])
         state["next"] = next_operation(state["strip"])
+        state["flags"] += overdrawn
     elif state["sort"] == "line":
         line = state["line"]
         _progress(told, state, line_wants(line), line.get("count"), None)
@@ -64,33 +67,29 @@ def fold(facts: list[Fact]) -> State:
     return state
 
 
-def _fields(told: list[Fact], state: State) -> None:
-    """Field values by heads, and the answers that differ."""
-    claims: dict[str, list[tuple[Fact, Any]]] = {}
+def _fields(told: list[Fact], state: State) -> dict[str, Fact]:
+    """Field values by heads, and the answers that differ. Returns field -> the fact shown."""
+    claims: dict[str, list[Fact]] = {}
+    values: dict[tuple[str, str], Any] = {}
     for fact in told:
         if fact["kind"] not in FIELD_KINDS:
             continue
         whole = FIELD_KINDS[fact["kind"]]
         for name, value in ({whole: fact["body"]} if whole else fact["body"]).items():
-            older = [claim for claim in claims.get(name, []) if not saw(fact, claim[0])]
-            claims[name] = [*older, (fact, value)]
+            claims.setdefault(name, []).append(fact)
+            values[name, fact["id"]] = value
+    stated = {}
     for name in sorted(claims):
-        ranked = sorted(claims[name], key=_first_to_reach)
-        shown = ranked[0][1]
-        state[name] = shown
-        if any(value != shown for _, value in ranked):
-            values = [{"event": f["id"], "by": f["by"], "value": v} for f, v in ranked]
-            state["answers"].append({"about": name, "values": values})
-
-
-def _first_to_reach(claim: tuple[Fact, Any]) -> tuple[bool, int]:
-    """Sort key: what the workshop's computer received first, the phone's own unsent last."""
-    position = claim[0]["pos"]
-    return (position is None, position if position is not None else claim[0]["seq"])
+        ranked = sorted(heads(claims[name]), key=arrival_order)
+        found = [{"event": f["id"], "by": f["by"], "value": values[name, f["id"]]} for f in ranked]
+        stated[name], state[name] = ranked[0], found[0]["value"]
+        if any(one["value"] != state[name] for one in found):
+            state["answers"].append({"about": name, "values": found})
+    return stated
 
 
 def _happenings(told: list[Fact], state: State) -> None:
-    """Moves, retirements, splits and photos: the latest stands, nothing is refused."""
+    """Moves, retirements and photos: the latest stands, nothing is refused."""
     state["place"], state["retired"], state["photos"] = None, None, []
     for fact in told:
         kind, body = fact["kind"], fact["body"]
@@ -99,8 +98,6 @@ def _happenings(told: list[Fact], state: State) -> None:
             state["moved"] = {"at": fact["at"], "by": fact["by"]}
         elif kind == "thing.retired.v1":
             state["retired"] = {**body, "at": fact["at"], "by": fact["by"]}
-        elif kind == "part.split.v1":
-            state["pieces"] = state.get("pieces", 1) - sum(part["pieces"] for part in body["into"])
         elif kind == "photo.attached.v1":
             if not any(photo["photo"] == body["photo"] for photo in state["photos"]):
                 state["photos"].append({**body, "at": fact["at"]})
@@ -109,29 +106,46 @@ def _happenings(told: list[Fact], state: State) -> None:
         state["touched"] = fact["at"]
 
 
+def _pieces(told: list[Fact], state: State, stated: Fact | None) -> list[dict[str, Any]]:
+    """What is left in a bag: the number stated, less what was taken out unknown to its writer.
+
+    Returns a flag where more was taken out than there was.
+    """
+    splits = [fact for fact in told if fact["kind"] == "part.split.v1"]
+    splits = [fact for fact in splits if stated is None or not saw(stated, fact)]
+    if not splits:
+        return []
+    out = sum(part["pieces"] for fact in splits for part in fact["body"]["into"])
+    left = state.get("pieces", 1) - out
+    state["pieces"] = max(0, left)
+    flag = {"flag": "more taken out", "key": "pieces", "event": splits[-1]["id"]}
+    return [flag] if left < 0 else []
+
+
 def _tags(told: list[Fact], state: State) -> None:
     """Codes this thing answers to. A claim that lost stays an open answer until settled."""
     tags: dict[str, dict[str, Any]] = {}
     lost: dict[str, dict[str, Any]] = {}
-    fixed: dict[str, str] = {}  # how each was last said to be fixed, claims that lost included
+    on: dict[str, str] = {}
     for fact in told:
         kind, body = fact["kind"], fact["body"]
+        code = body.get("code")
         if kind == "tag.attached.v1":
-            fixed[body["code"]] = body["on"]
+            on[code] = body["on"]
             if "lost" in fact:
                 values = [{"event": fact["id"], "by": fact["by"], "value": fact["lost"]}]
-                lost[body["code"]] = {"about": "tag", "code": body["code"], "values": values}
+                lost[code] = {"about": "tag", "code": code, "values": values}
             else:
-                tags[body["code"]] = {"code": body["code"], "on": body["on"], "old": False}
+                lost.pop(code, None)
+                tags[code] = {"code": code, "on": body["on"], "old": False}
         elif kind == "tag.replaced.v1" and body["old"] in tags:
             tags[body["old"]] = {**tags[body["old"]], "old": True}
         elif kind == "answer.settled.v1":
-            lost.pop(body["code"], None)
+            lost.pop(code, None)
             if body["holds"]:
-                on = fixed.get(body["code"], "metal")
-                tags[body["code"]] = {"code": body["code"], "on": on, "old": False}
+                tags[code] = {"code": code, "on": on.get(code, "metal"), "old": False}
             else:
-                tags.pop(body["code"], None)
+                tags.pop(code, None)
     state["tags"] = [tags[code] for code in sorted(tags)]
     state["answers"] += [lost[code] for code in sorted(lost)]
 
@@ -141,4 +155,4 @@ def _progress(
 ) -> None:
     """Marks and flags of a part or a rivet line."""
     state["marks"] = make_marks(told, wants, count, state.get("pieces") or 1)
-    state["flags"] = make_flags(told, state["marks"], window)
+    state["flags"] = make_flags(told, wants, state["marks"], window)

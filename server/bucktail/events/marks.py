@@ -3,18 +3,19 @@
 A target is a rivet line's layer and a side, where the operation has them; the key is
 ``op[:layer][:side]``. A record carries the absolute result. A mark falls back to "again" when
 something that undoes it happened that its record had not seen, and to "look" when doing it
-twice could cost the part and the facts do not settle whether it was done.
+twice could cost the part and the facts do not settle whether it was done. Holes added to a
+countersunk line are not in doubt: they are the ones that are not countersunk, so that is "part".
 """
 
 from __future__ import annotations
 
 from typing import Any
 
-from bucktail.events.order import Fact, heads, reading_order, saw
+from bucktail.events.order import Fact, heads, saw
 from bucktail.parts.operations import SIDES, Operation, operations
 
 Mark = dict[str, Any]
-HOUR_MS = 3_600_000
+Records = dict[str, list[Fact]]
 RANK = {"look": 0, "todo": 1, "again": 2, "part": 3, "done": 4}
 
 
@@ -30,13 +31,10 @@ def part_wants(steps: dict[str, Any] | None) -> dict[str, str]:
     holes = (steps or {}).get("holes", {})
     wants = {}
     for row in operations():
-        word = asked.get(row.op, "not")
-        if row.on_holes and holes.get("count") == 0:
-            word = "not"
-        if row.op == "drill" and holes.get("supplied") == "final":
-            word = "not"
+        struck = row.on_holes and holes.get("count") == 0
+        struck = struck or (row.op == "drill" and holes.get("supplied") == "final")
         for key in keys_of(row, None, None):
-            wants[key] = asked.get(key, word)
+            wants[key] = "not" if struck else asked.get(key, asked.get(row.op, "not"))
     return wants
 
 
@@ -52,7 +50,8 @@ def line_wants(line: dict[str, Any]) -> dict[str, str]:
             for layer in line.get("layers", []):
                 treated = row.op == "deburr" or row.op == layer["treat"]
                 for key in keys_of(row, layer["part"], None):
-                    wants[key] = "do" if treated else "not"
+                    # a part folded round is two layers of the same line
+                    wants[key] = "do" if treated or wants.get(key) == "do" else "not"
     return wants
 
 
@@ -86,13 +85,18 @@ def _worth(record: Fact, row: Operation, undoings: list[Fact], count: int | None
         if word == "todo" or saw(record, fact):
             continue
         change, k = fact["body"].get("change"), fact["body"].get("holes")
-        word = "look" if word == "look" else "again"
-        if row.harmful and (change == "holes enlarged" or k is None):
+        if k == 0:
+            continue
+        if row.harmful and (change != "holes added" or k is None):
             word = "look"
-        elif change == "holes added" and k is not None and of is not None:
-            of += k
-        elif change == "holes enlarged" and k is not None and done is not None:
-            done = max(0, done - k)
+        elif word != "look":
+            word = "part" if row.harmful else "again"
+        if not row.on_holes:
+            continue
+        if change == "holes added" and k is not None:
+            of = None if of is None else of + k
+        elif change == "holes enlarged" and k is not None:
+            done = None if done is None else max(0, done - k)
         elif change in ("holes added", "holes enlarged"):
             done = 0
     return {
@@ -106,16 +110,44 @@ def _worth(record: Fact, row: Operation, undoings: list[Fact], count: int | None
     }
 
 
-def _mark(row: Operation, records: list[Fact], undoings: list[Fact], count: int | None) -> Mark:
+def _mark(row: Operation, left: list[Fact], undoings: list[Fact], count: int | None) -> Mark:
     """The mark of one key: the least prepared of the records that still stand."""
-    left = heads(records)
     worths = [_worth(record, row, undoings, count) for record in left]
     worths.sort(key=lambda w: (RANK[w["is"]], -1 if w["done"] is None else w["done"], w["event"]))
     mark = worths[0]
     mark["doubt"] = len({(w["is"], w["done"]) for w in worths}) > 1
     if row.harmful and len(left) > 1 and worths[-1]["is"] != "todo":
-        mark["is"] = "look"
+        mark["is"], mark["doubt"] = "look", True
     return mark
+
+
+def spoken_of(row: Operation, body: dict[str, Any], wants: dict[str, str]) -> list[str]:
+    """The keys a record speaks of, in a thing that has these wants.
+
+    A record without a layer on a rivet line speaks of every layer that asks for the operation.
+    """
+    layer, sides = body.get("layer"), body.get("sides")
+    keys, plain = keys_of(row, layer, sides), keys_of(row, None, sides)
+    if layer is not None and plain[0] in wants:
+        return plain
+    if layer is not None or plain[0] in wants or not row.scope.startswith("layer"):
+        return keys
+    asked = [key for key, want in wants.items() if key.startswith(row.op + ":") and want == "do"]
+    of_sides = [key for key in asked if not row.sided or key.split(":")[-1] in (sides or SIDES)]
+    return of_sides or keys
+
+
+def make_records(facts: list[Fact], wants: dict[str, str]) -> Records:
+    """Key -> the step records about it that still stand, in table order of the operations."""
+    found: Records = {}
+    for row in operations():
+        told: Records = {key: [] for key in wants if key.split(":")[0] == row.op}
+        for fact in facts:
+            if fact["kind"] == "step.recorded.v1" and fact["body"]["op"] == row.op:
+                for key in spoken_of(row, fact["body"], wants):
+                    told.setdefault(key, []).append(fact)
+        found.update({key: heads(records) for key, records in told.items()})
+    return found
 
 
 def make_marks(
@@ -126,17 +158,12 @@ def make_marks(
     `count` is the number of holes (None unknown), `pieces` the number of pieces in a bag.
     """
     marks: dict[str, Mark] = {}
+    records = make_records(facts, wants)
     for row in operations():
-        records: dict[str, list[Fact]] = {k: [] for k in wants if k.split(":")[0] == row.op}
-        for fact in facts:
-            body = fact["body"]
-            if fact["kind"] == "step.recorded.v1" and body["op"] == row.op:
-                for key in keys_of(row, body.get("layer"), body.get("sides")):
-                    records.setdefault(key, []).append(fact)
         undoings = _undoings(row, facts)
         whole = count if row.on_holes else (pieces if pieces > 1 else None)
-        for key, told in records.items():
-            want = wants.get(key, "not")
+        for key in [key for key in records if key.split(":")[0] == row.op]:
+            want, told = wants.get(key, "not"), records[key]
             if told:
                 marks[key] = {"want": want, **_mark(row, told, undoings, whole)}
             else:
@@ -146,76 +173,3 @@ def make_marks(
             elif want == "bare":
                 marks[key]["is"] = "bare"
     return marks
-
-
-def make_flags(
-    facts: list[Fact], marks: dict[str, Mark], window_h: int | None
-) -> list[dict[str, Any]]:
-    """What a person should look at: out of order, kept bare yet worked on, doubts, lapses."""
-    flags: list[dict[str, Any]] = []
-    first = _first_progress(facts)
-    for row in operations():
-        for key, mark in marks.items():
-            if key.split(":")[0] != row.op or "event" not in mark:
-                continue
-            if mark["want"] == "bare":
-                flags.append({"flag": "keep bare", "key": key, "event": mark["event"]})
-            if mark["doubt"]:
-                flags.append({"flag": "two records", "key": key, "event": mark["event"]})
-            if mark["is"] not in ("done", "part"):
-                continue
-            flags += _out_of_order(row, key, mark, marks, first)
-            cleaned = marks.get(key.replace("prime", "clean", 1), mark)
-            if row.op == "prime" and window_h and "at" in cleaned:
-                if mark["at"] - cleaned["at"] > window_h * HOUR_MS:
-                    flags.append({"flag": "clean lapsed", "key": key, "event": mark["event"]})
-    return flags + _metal_flags(facts)
-
-
-def _first_progress(facts: list[Fact]) -> dict[str, Fact]:
-    """Operation -> the first record that says something of it was done."""
-    first: dict[str, Fact] = {}
-    for fact in facts:
-        if fact["kind"] == "step.recorded.v1" and fact["body"]["result"] != "none":
-            first.setdefault(fact["body"]["op"], fact)
-    return first
-
-
-def _out_of_order(
-    row: Operation, key: str, mark: Mark, marks: dict[str, Mark], first: dict[str, Fact]
-) -> list[dict[str, Any]]:
-    """Flags for operations that should have come before this one and, by the record, did not."""
-    flags = []
-    for before in row.after:
-        asked = [m for k, m in marks.items() if k.split(":")[0] == before and m["want"] == "do"]
-        if not asked:
-            continue
-        begun = first.get(before)
-        late = begun is None or begun["at"] > mark["at"]
-        unfinished = mark["is"] == "done" and any(m["is"] != "done" for m in asked)
-        if late or unfinished:
-            flags.append(
-                {"flag": "out of order", "key": key, "needs": before, "event": mark["event"]}
-            )
-    return flags
-
-
-def _metal_flags(facts: list[Fact]) -> list[dict[str, Any]]:
-    """Forming after drilling, and the same change told twice by two who had not met."""
-    flags = []
-    drilled = formed = None
-    for fact in facts:
-        if fact["kind"] == "step.recorded.v1" and fact["body"]["result"] != "none":
-            if fact["body"]["op"] == "drill":
-                drilled, formed = fact, None
-            elif fact["body"]["op"] == "form" and drilled:
-                formed = fact
-    if formed:
-        flags.append({"flag": "check hole match", "key": "form", "event": formed["id"]})
-    for change in ("trimmed", "holes enlarged"):
-        told = [f for f in facts if f["kind"] == "metal.changed.v1"]
-        told = heads([f for f in told if f["body"]["change"] == change])
-        if len(told) > 1:
-            event = min(told, key=reading_order)["id"]
-            flags.append({"flag": "look", "key": change, "event": event})
-    return flags

@@ -29,20 +29,29 @@ def saw(later: Fact, earlier: Fact) -> bool:
     return earlier["pos"] is not None and bool(earlier["pos"] <= later["base"])
 
 
+def arrival_order(fact: Fact) -> tuple[bool, int, str]:
+    """Sort key: as they reached the workshop's computer; what a phone has not sent comes last."""
+    position = fact["pos"]
+    return (position is None, fact["seq"] if position is None else position, fact["id"])
+
+
 def standing(facts: Iterable[Fact]) -> list[Fact]:
-    """Facts in reading order without those taken back; taking back a taking back restores."""
+    """Facts in reading order without those taken back; taking back a taking back restores.
+
+    Whoever takes something back has seen it, so it arrived before; its time may be the same.
+    """
     ordered = sorted(facts, key=reading_order)
     gone: set[str] = set()
-    for fact in reversed(ordered):
-        if fact["kind"] == "event.withdrawn.v1" and fact["id"] not in gone:
+    for fact in sorted(ordered, key=arrival_order, reverse=True):
+        if fact["kind"] == "event.withdrawn.v1" and fact["id"] not in gone and "body" in fact:
             gone.add(fact["body"]["event"])
     return [f for f in ordered if f["id"] not in gone and f["kind"] != "event.withdrawn.v1"]
 
 
-def heads(facts: Iterable[Fact]) -> list[Fact]:
-    """Of facts in reading order, those that no other one had seen and replaced."""
-    left: list[Fact] = []
-    for fact in facts:
-        left = [head for head in left if not saw(fact, head)]
-        left.append(fact)
-    return left
+def heads(facts: list[Fact]) -> list[Fact]:
+    """Of facts in reading order, those that no other one had seen and so replaced.
+
+    Events that claim to have seen each other in a circle cannot all be right: the last stands.
+    """
+    left = [fact for fact in facts if not any(saw(other, fact) for other in facts)]
+    return left or facts[-1:]

@@ -48,12 +48,26 @@ def join_strips(strips: list[str]) -> str:
     )
 
 
-def next_operation(strip: str) -> str:
-    """The operation to do next, or to look at; empty when nothing is open or all is blocked."""
+def is_ready(strip: str, op: str) -> bool:
+    """Whether this operation is open, in no doubt, and everything that comes first is done."""
     letter = {row.op: strip[i] for i, row in enumerate(operations())}
-    for row in operations():
-        if letter[row.op] == "l":
-            return row.op
-        if letter[row.op] in "tpa" and all(letter[before] in "db-" for before in row.after):
+    after = next(row.after for row in operations() if row.op == op)
+    return letter[op] in "tpa" and all(letter[before] in "db-" for before in after)
+
+
+def look_at(strip: str) -> str:
+    """The operation in doubt: someone has to look at the part before it goes on. Else empty."""
+    return next((row.op for i, row in enumerate(operations()) if strip[i] == "l"), "")
+
+
+def next_operation(strip: str) -> str:
+    """The operation to offer next; empty when nothing is open or all is blocked.
+
+    What has to be looked at is never offered, nor anything that comes later in the table.
+    """
+    for i, row in enumerate(operations()):
+        if strip[i] == "l":
+            return ""
+        if is_ready(strip, row.op):
             return row.op
     return ""

@@ -34,12 +34,18 @@ export function saw(later: Fact, earlier: Fact): boolean {
   return earlier.pos !== null && earlier.pos <= later.base;
 }
 
+// as they reached the workshop's computer; what this phone has not sent comes last
+export function arrived(a: Fact, b: Fact): number {
+  const unsent = Number.MAX_SAFE_INTEGER / 2;
+  return (a.pos ?? unsent + a.seq) - (b.pos ?? unsent + b.seq) || order(a.id, b.id);
+}
+
 export function standing(facts: Iterable<Fact>): Told[] {
   const ordered = [...facts].sort(before);
   const gone = new Set<string>();
-  for (const fact of [...ordered].reverse()) {
-    if (fact.kind === 'event.withdrawn.v1' && !gone.has(fact.id))
-      gone.add(String(fact.body?.event));
+  for (const fact of [...ordered].sort(arrived).reverse()) {
+    if (fact.kind === 'event.withdrawn.v1' && !gone.has(fact.id) && fact.body)
+      gone.add(String(fact.body.event));
   }
   return ordered.filter(
     (f): f is Told => !gone.has(f.id) && f.kind !== 'event.withdrawn.v1' && f.body !== undefined,
@@ -47,12 +53,12 @@ export function standing(facts: Iterable<Fact>): Told[] {
 }
 
 export function heads(facts: Told[]): Told[] {
-  let left: Told[] = [];
-  for (const fact of facts) left = [...left.filter((head) => !saw(fact, head)), fact];
-  return left;
+  const left = facts.filter((fact) => !facts.some((other) => saw(other, fact)));
+  return left.length ? left : facts.slice(-1);
 }
 
-// JSON with sorted keys and no spaces: the same text that the workshop's computer writes.
+// JSON with sorted keys and no spaces: the same text that the workshop's computer writes. Half of
+// a sign of two halves, as cutting text can leave it, is no text and becomes U+FFFD.
 export function canonical(value: Json | object | undefined): string {
   if (Array.isArray(value)) return `[${value.map(canonical).join(',')}]`;
   if (value !== null && typeof value === 'object') {
@@ -63,5 +69,7 @@ export function canonical(value: Json | object | undefined): string {
       .map((key) => `${JSON.stringify(key)}:${canonical(row[key])}`)
       .join(',')}}`;
   }
-  return JSON.stringify(value);
+  if (typeof value === 'number' && !Number.isSafeInteger(value))
+    throw new RangeError(`${value}: only whole numbers are recorded`);
+  return JSON.stringify(typeof value === 'string' ? value.replace(/\p{Cs}/gu, '\ufffd') : value);
 }

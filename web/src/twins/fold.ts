@@ -1,15 +1,20 @@
 // Twin of events/fold.py: from the facts about one thing to its state. The same vectors run
 // through both, so what a phone shows before it has sent is what the workshop will hold.
-import { type Body, type Fact, type Json, order, saw, standing, type Told } from './facts.ts';
 import {
-  type Flag,
-  type Layer,
-  lineWants,
-  type Marks,
-  makeFlags,
-  makeMarks,
-  partWants,
-} from './marks.ts';
+  arrived,
+  type Body,
+  canonical,
+  type Fact,
+  heads,
+  type Json,
+  order,
+  saw,
+  standing,
+  type Told,
+} from './facts.ts';
+import { type Flag, makeFlags } from './flags.ts';
+import { FIELD_KINDS, SORTS } from './kinds.ts';
+import { type Layer, lineWants, type Marks, makeMarks, partWants, type Wants } from './marks.ts';
 import { makeStrip, nextOperation } from './strip.ts';
 
 export interface Claim {
@@ -45,28 +50,6 @@ export interface State {
   [field: string]: unknown;
 }
 
-const FIELD_KINDS: Record<string, string | null> = {
-  'part.added.v1': null,
-  'part.described.v1': null,
-  'place.added.v1': null,
-  'place.described.v1': null,
-  'offcut.added.v1': null,
-  'offcut.described.v1': null,
-  'finding.opened.v1': null,
-  'tag.printed.v1': null,
-  'steps.set.v1': 'steps',
-  'line.set.v1': 'line',
-  'offcut.reserved.v1': 'reserved',
-};
-const SORTS: Record<string, string> = {
-  'part.added.v1': 'part',
-  'line.set.v1': 'line',
-  'place.added.v1': 'place',
-  'offcut.added.v1': 'offcut',
-  'tag.printed.v1': 'tags',
-  'finding.opened.v1': 'finding',
-};
-
 export function fold(facts: Iterable<Fact>): State {
   const told = standing(facts);
   const sort = told.map((fact) => SORTS[fact.kind]).find((word) => word !== undefined);
@@ -78,8 +61,9 @@ export function fold(facts: Iterable<Fact>): State {
     retired: null,
     photos: [],
   };
-  fields(told, state);
+  const stated = fields(told, state);
   happenings(told, state);
+  const overdrawn = pieces(told, state, stated.get('pieces'));
   tags(told, state);
   if (state.sort === 'part') {
     const steps = (state.steps ?? {}) as {
@@ -90,6 +74,7 @@ export function fold(facts: Iterable<Fact>): State {
     progress(told, state, wants, steps.holes?.count ?? null, steps.window_h ?? null);
     state.strip = makeStrip(state.marks ?? {});
     state.next = nextOperation(state.strip);
+    state.flags?.push(...overdrawn);
   } else if (state.sort === 'line') {
     const line = state.line as { count: number | null; layers: Layer[] };
     progress(told, state, lineWants(line), line.count, null);
@@ -100,37 +85,30 @@ export function fold(facts: Iterable<Fact>): State {
   return state;
 }
 
-function fields(told: Told[], state: State): void {
-  const claims = new Map<string, [Told, Json][]>();
+function fields(told: Told[], state: State): Map<string, Told> {
+  const claims = new Map<string, { fact: Told; value: Json }[]>();
   for (const fact of told) {
     const whole = FIELD_KINDS[fact.kind];
     if (whole === undefined) continue;
-    for (const [name, value] of Object.entries(whole ? { [whole]: fact.body } : fact.body)) {
-      const older = (claims.get(name) ?? []).filter(([claim]) => !saw(fact, claim));
-      claims.set(name, [...older, [fact, value]]);
-    }
+    for (const [name, value] of Object.entries(whole ? { [whole]: fact.body } : fact.body))
+      claims.set(name, [...(claims.get(name) ?? []), { fact, value }]);
   }
+  const stated = new Map<string, Told>();
   for (const name of [...claims.keys()].sort(order)) {
-    const ranked = (claims.get(name) ?? []).sort(([a], [b]) => reached(a) - reached(b) || 0);
-    const shown = ranked[0]?.[1] ?? null;
-    state[name] = shown;
-    const same = JSON.stringify(sorted(shown));
-    if (ranked.every(([, value]) => JSON.stringify(sorted(value)) === same)) continue;
-    const values = ranked.map(([f, value]) => ({ event: f.id, by: f.by, value }));
+    const made = claims.get(name) ?? [];
+    const standing = new Set(heads(made.map(({ fact }) => fact)));
+    const ranked = made.filter(({ fact }) => standing.has(fact));
+    ranked.sort((a, b) => arrived(a.fact, b.fact));
+    const shown = ranked[0];
+    if (!shown) continue;
+    stated.set(name, shown.fact);
+    state[name] = shown.value;
+    const same = canonical(shown.value);
+    if (ranked.every(({ value }) => canonical(value) === same)) continue;
+    const values = ranked.map(({ fact, value }) => ({ event: fact.id, by: fact.by, value }));
     state.answers.push({ about: name, values });
   }
-}
-
-// what the workshop's computer received first; the phone's own unsent last, in its own order
-function reached(fact: Told): number {
-  return fact.pos ?? Number.MAX_SAFE_INTEGER / 2 + fact.seq;
-}
-
-function sorted(value: Json): Json {
-  if (value === null || typeof value !== 'object') return value;
-  if (Array.isArray(value)) return value.map(sorted);
-  const keys = Object.keys(value).sort(order);
-  return keys.map((key) => [key, sorted(value[key] ?? null)]);
+  return stated;
 }
 
 function happenings(told: Told[], state: State): void {
@@ -140,10 +118,6 @@ function happenings(told: Told[], state: State): void {
       state.moved = { at, by };
     } else if (kind === 'thing.retired.v1') {
       state.retired = { ...body, at, by };
-    } else if (kind === 'part.split.v1') {
-      const into = body.into as { pieces: number }[];
-      const out = into.reduce((sum, part) => sum + part.pieces, 0);
-      state.pieces = ((state.pieces as number | undefined) ?? 1) - out;
     } else if (kind === 'photo.attached.v1') {
       if (!state.photos.some((photo) => photo.photo === body.photo))
         state.photos.push({ ...(body as Body & { photo: string }), at });
@@ -154,25 +128,41 @@ function happenings(told: Told[], state: State): void {
   }
 }
 
+// What is left in a bag: the number stated, less what was taken out unknown to its writer.
+function pieces(told: Told[], state: State, stated: Told | undefined): Flag[] {
+  const splits = told.filter(
+    (fact) => fact.kind === 'part.split.v1' && !(stated && saw(stated, fact)),
+  );
+  const last = splits.at(-1);
+  if (!last) return [];
+  let left = (state.pieces as number | undefined) ?? 1;
+  for (const { body } of splits)
+    for (const part of body.into as { pieces: number }[]) left -= part.pieces;
+  state.pieces = Math.max(0, left);
+  return left < 0 ? [{ flag: 'more taken out', key: 'pieces', event: last.id }] : [];
+}
+
 function tags(told: Told[], state: State): void {
   const held = new Map<string, Tag>();
   const lost = new Map<string, Answer>();
-  const fixed = new Map<string, string>();
+  const on = new Map<string, string>();
   for (const fact of told) {
     const { kind, body } = fact;
     const code = String(body.code);
-    if (kind === 'tag.attached.v1') fixed.set(code, String(body.on));
-    if (kind === 'tag.attached.v1' && fact.lost !== undefined) {
-      const values = [{ event: fact.id, by: fact.by, value: fact.lost }];
-      lost.set(code, { about: 'tag', code, values });
-    } else if (kind === 'tag.attached.v1') {
-      held.set(code, { code, on: String(body.on), old: false });
+    if (kind === 'tag.attached.v1') {
+      on.set(code, String(body.on));
+      lost.delete(code);
+      if (fact.lost === undefined) held.set(code, { code, on: String(body.on), old: false });
+      else {
+        const values = [{ event: fact.id, by: fact.by, value: fact.lost }];
+        lost.set(code, { about: 'tag', code, values });
+      }
     } else if (kind === 'tag.replaced.v1') {
       const old = held.get(String(body.old));
       if (old) held.set(old.code, { ...old, old: true });
     } else if (kind === 'answer.settled.v1') {
       lost.delete(code);
-      if (body.holds) held.set(code, { code, on: fixed.get(code) ?? 'metal', old: false });
+      if (body.holds) held.set(code, { code, on: on.get(code) ?? 'metal', old: false });
       else held.delete(code);
     }
   }
@@ -183,11 +173,11 @@ function tags(told: Told[], state: State): void {
 function progress(
   told: Told[],
   state: State,
-  wants: Record<string, string>,
+  wants: Wants,
   count: number | null,
   windowH: number | null,
 ): void {
-  const pieces = (state.pieces as number | undefined) || 1;
-  state.marks = makeMarks(told, wants, count, pieces);
-  state.flags = makeFlags(told, state.marks, windowH);
+  const bag = (state.pieces as number | undefined) || 1;
+  state.marks = makeMarks(told, wants, count, bag);
+  state.flags = makeFlags(told, wants, state.marks, windowH);
 }

@@ -1,6 +1,6 @@
-// Twin of events/marks.py and events/strip.py: how far each operation is. Part of the fold twin.
+// Twin of events/marks.py: how far each operation is. Part of the fold twin.
 import operationsTable from '../generated/operations.json';
-import { type Body, before, heads, order, saw, type Told } from './facts.ts';
+import { type Body, heads, order, saw, type Told } from './facts.ts';
 
 export interface Operation {
   op: string;
@@ -16,7 +16,6 @@ export interface Operation {
 }
 export const OPERATIONS: Operation[] = operationsTable;
 export const SIDES = ['inside', 'outside'];
-const HOUR_MS = 3_600_000;
 const RANK: Record<string, number> = { look: 0, todo: 1, again: 2, part: 3, done: 4 };
 
 export interface Mark {
@@ -32,19 +31,13 @@ export interface Mark {
 }
 export type Marks = Record<string, Mark>;
 export type Wants = Record<string, string>;
-export interface Flag {
-  flag: string;
-  key: string;
-  event: string;
-  needs?: string;
-}
 export interface Layer {
   part: string;
   treat: string;
 }
 type Asked = { ops?: Wants; holes?: { count?: number | null; supplied?: string } };
 
-const opOf = (key: string): string => key.split(':')[0] ?? '';
+export const opOf = (key: string): string => key.split(':')[0] ?? '';
 const nullable = (value: unknown): number | null => (typeof value === 'number' ? value : null);
 
 export function keysOf(row: Operation, layer: string | null, sides: string[] | null): string[] {
@@ -57,10 +50,10 @@ export function partWants(steps: Asked | null): Wants {
   const holes = steps?.holes ?? {};
   const wants: Wants = {};
   for (const row of OPERATIONS) {
-    let word = asked[row.op] ?? 'not';
-    if (row.on_holes && holes.count === 0) word = 'not';
-    if (row.op === 'drill' && holes.supplied === 'final') word = 'not';
-    for (const key of keysOf(row, null, null)) wants[key] = asked[key] ?? word;
+    const struck =
+      (row.on_holes && holes.count === 0) || (row.op === 'drill' && holes.supplied === 'final');
+    for (const key of keysOf(row, null, null))
+      wants[key] = struck ? 'not' : (asked[key] ?? asked[row.op] ?? 'not');
   }
   return wants;
 }
@@ -74,7 +67,8 @@ export function lineWants(line: { supplied?: string; layers?: Layer[] }): Wants 
     } else if (row.scope.startsWith('layer')) {
       for (const layer of line.layers ?? []) {
         const treated = row.op === 'deburr' || row.op === layer.treat;
-        for (const key of keysOf(row, layer.part, null)) wants[key] = treated ? 'do' : 'not';
+        for (const key of keysOf(row, layer.part, null))
+          wants[key] = treated || wants[key] === 'do' ? 'do' : 'not';
       }
     }
   }
@@ -104,19 +98,20 @@ function worth(record: Told, row: Operation, undone: Told[], count: number | nul
     if (word === 'todo' || saw(record, fact)) continue;
     const { change } = fact.body;
     const k = nullable(fact.body.holes);
-    word = word === 'look' ? 'look' : 'again';
-    if (row.harmful && (change === 'holes enlarged' || k === null)) word = 'look';
-    else if (change === 'holes added' && k !== null && of !== null) of += k;
-    else if (change === 'holes enlarged' && k !== null && done !== null)
-      done = Math.max(0, done - k);
+    if (k === 0) continue;
+    if (row.harmful && (change !== 'holes added' || k === null)) word = 'look';
+    else if (word !== 'look') word = row.harmful ? 'part' : 'again';
+    if (!row.on_holes) continue;
+    if (change === 'holes added' && k !== null) of = of === null ? null : of + k;
+    else if (change === 'holes enlarged' && k !== null)
+      done = done === null ? null : Math.max(0, done - k);
     else if (change === 'holes added' || change === 'holes enlarged') done = 0;
   }
   const { at, by, id } = record;
   return { is: word, want: 'not', done, of, open, at, by, event: id };
 }
 
-function markOf(row: Operation, records: Told[], undone: Told[], count: number | null): Mark {
-  const left = heads(records);
+function markOf(row: Operation, left: Told[], undone: Told[], count: number | null): Mark {
   const worths = left.map((record) => worth(record, row, undone, count));
   worths.sort(
     (a, b) =>
@@ -127,8 +122,41 @@ function markOf(row: Operation, records: Told[], undone: Told[], count: number |
   const mark = worths[0] as Mark;
   const last = worths[worths.length - 1] as Mark;
   mark.doubt = worths.some((w) => w.is !== mark.is || w.done !== mark.done);
-  if (row.harmful && left.length > 1 && last.is !== 'todo') mark.is = 'look';
+  if (row.harmful && left.length > 1 && last.is !== 'todo') [mark.is, mark.doubt] = ['look', true];
   return mark;
+}
+
+// The keys a record speaks of. Without a layer, on a rivet line: every layer that asks for it.
+export function spokenOf(row: Operation, body: Body, wants: Wants): string[] {
+  const layer = (body.layer ?? null) as string | null;
+  const sides = (body.sides ?? null) as string[] | null;
+  const keys = keysOf(row, layer, sides);
+  const plain = keysOf(row, null, sides);
+  const fits = (plain[0] ?? '') in wants;
+  if (layer !== null && fits) return plain;
+  if (layer !== null || fits || !row.scope.startsWith('layer')) return keys;
+  const ofSides = Object.keys(wants).filter(
+    (key) =>
+      key.startsWith(`${row.op}:`) &&
+      wants[key] === 'do' &&
+      (!row.sided || (sides ?? SIDES).includes(key.split(':').at(-1) ?? '')),
+  );
+  return ofSides.length ? ofSides : keys;
+}
+
+export function makeRecords(facts: Told[], wants: Wants): Map<string, Told[]> {
+  const found = new Map<string, Told[]>();
+  for (const row of OPERATIONS) {
+    const told = new Map<string, Told[]>();
+    for (const key of Object.keys(wants)) if (opOf(key) === row.op) told.set(key, []);
+    for (const fact of facts) {
+      if (fact.kind !== 'step.recorded.v1' || fact.body.op !== row.op) continue;
+      for (const key of spokenOf(row, fact.body, wants))
+        told.set(key, [...(told.get(key) ?? []), fact]);
+    }
+    for (const [key, records] of told) found.set(key, heads(records));
+  }
+  return found;
 }
 
 export function makeMarks(
@@ -138,18 +166,12 @@ export function makeMarks(
   pieces: number,
 ): Marks {
   const marks: Marks = {};
+  const records = makeRecords(facts, wants);
   for (const row of OPERATIONS) {
-    const records = new Map<string, Told[]>();
-    for (const key of Object.keys(wants)) if (opOf(key) === row.op) records.set(key, []);
-    for (const fact of facts) {
-      if (fact.kind !== 'step.recorded.v1' || fact.body.op !== row.op) continue;
-      const layer = (fact.body.layer ?? null) as string | null;
-      for (const key of keysOf(row, layer, (fact.body.sides ?? null) as string[] | null))
-        records.set(key, [...(records.get(key) ?? []), fact]);
-    }
     const undone = undoings(row, facts);
     const whole = row.on_holes ? count : pieces > 1 ? pieces : null;
     for (const [key, told] of records) {
+      if (opOf(key) !== row.op) continue;
       const want = wants[key] ?? 'not';
       const mark: Mark = told.length
         ? { ...markOf(row, told, undone, whole), want }
@@ -161,76 +183,3 @@ export function makeMarks(
   }
   return marks;
 }
-
-export function makeFlags(facts: Told[], marks: Marks, windowH: number | null): Flag[] {
-  const flags: Flag[] = [];
-  const first = firstProgress(facts);
-  for (const row of OPERATIONS) {
-    for (const [key, mark] of Object.entries(marks)) {
-      if (opOf(key) !== row.op || mark.event === undefined) continue;
-      const { event } = mark;
-      if (mark.want === 'bare') flags.push({ flag: 'keep bare', key, event });
-      if (mark.doubt) flags.push({ flag: 'two records', key, event });
-      if (mark.is !== 'done' && mark.is !== 'part') continue;
-      flags.push(...outOfOrder(row, key, mark, marks, first));
-      const cleaned = marks[key.replace('prime', 'clean')] ?? mark;
-      const late = (mark.at ?? 0) - (cleaned.at ?? Number.POSITIVE_INFINITY);
-      if (row.op === 'prime' && windowH && late > windowH * HOUR_MS)
-        flags.push({ flag: 'clean lapsed', key, event });
-    }
-  }
-  return [...flags, ...metalFlags(facts)];
-}
-
-const progress = (fact: Told): boolean =>
-  fact.kind === 'step.recorded.v1' && fact.body.result !== 'none';
-
-function firstProgress(facts: Told[]): Map<string, Told> {
-  const first = new Map<string, Told>();
-  for (const fact of facts) {
-    const op = String(fact.body.op);
-    if (progress(fact) && !first.has(op)) first.set(op, fact);
-  }
-  return first;
-}
-
-function outOfOrder(
-  row: Operation,
-  key: string,
-  mark: Mark,
-  marks: Marks,
-  first: Map<string, Told>,
-): Flag[] {
-  const flags: Flag[] = [];
-  for (const needs of row.after) {
-    const asked = Object.entries(marks).filter(([k, m]) => opOf(k) === needs && m.want === 'do');
-    if (!asked.length) continue;
-    const begun = first.get(needs);
-    const late = begun === undefined || begun.at > (mark.at ?? 0);
-    const unfinished = mark.is === 'done' && asked.some(([, m]) => m.is !== 'done');
-    if (late || unfinished)
-      flags.push({ flag: 'out of order', key, needs, event: mark.event ?? '' });
-  }
-  return flags;
-}
-
-function metalFlags(facts: Told[]): Flag[] {
-  const flags: Flag[] = [];
-  let drilled = false;
-  let formed: Told | null = null;
-  for (const fact of facts) {
-    if (!progress(fact)) continue;
-    if (fact.body.op === 'drill') [drilled, formed] = [true, null];
-    else if (fact.body.op === 'form' && drilled) formed = fact;
-  }
-  if (formed) flags.push({ flag: 'check hole match', key: 'form', event: formed.id });
-  for (const change of ['trimmed', 'holes enlarged']) {
-    const told = heads(
-      facts.filter((f) => f.kind === 'metal.changed.v1' && f.body.change === change),
-    ).sort(before);
-    if (told.length > 1) flags.push({ flag: 'look', key: change, event: told[0]?.id ?? '' });
-  }
-  return flags;
-}
-
-export type { Body };

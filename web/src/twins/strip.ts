@@ -38,12 +38,23 @@ export function joinStrips(strips: string[]): string {
   return OPERATIONS.map((_, at) => one(strips.map((s) => WORD[s[at] ?? '-'] ?? 'not'))).join('');
 }
 
+// Open, in no doubt, and everything that comes first is done.
+export function isReady(strip: string, op: string): boolean {
+  const letter = (name: string): string => strip[OPERATIONS.findIndex((r) => r.op === name)] ?? '-';
+  const after = OPERATIONS.find((row) => row.op === op)?.after ?? [];
+  return 'tpa'.includes(letter(op)) && after.every((earlier) => 'db-'.includes(letter(earlier)));
+}
+
+// The operation in doubt: someone has to look at the part before it goes on. Else empty.
+export function lookAt(strip: string): string {
+  return OPERATIONS[strip.indexOf('l')]?.op ?? '';
+}
+
+// What to offer next. What has to be looked at is never offered, nor anything later in the table.
 export function nextOperation(strip: string): string {
-  const letter = (op: string): string => strip[OPERATIONS.findIndex((r) => r.op === op)] ?? '-';
-  for (const row of OPERATIONS) {
-    if (letter(row.op) === 'l') return row.op;
-    const ready = row.after.every((earlier) => 'db-'.includes(letter(earlier)));
-    if ('tpa'.includes(letter(row.op)) && ready) return row.op;
+  for (const [at, row] of OPERATIONS.entries()) {
+    if (strip[at] === 'l') return '';
+    if (isReady(strip, row.op)) return row.op;
   }
   return '';
 }
