@@ -53,3 +53,9 @@ def follow(session: Session, event: Event, state: State) -> None:
 def all_codes(session: Session) -> set[str]:
     """Every code this workshop knows."""
     return set(session.execute(select(Code.code)).scalars())
+
+
+def thing_of(session: Session, code: str) -> str | None:
+    """The id of the thing that a code is attached to."""
+    row = session.get(Code, code)
+    return row.thing if row else None

@@ -6,9 +6,14 @@ import secrets
 from collections.abc import Callable
 from pathlib import Path
 
-from bucktail.storage.codes import all_codes
+from bucktail.events.fold import State
+from bucktail.rules.lengths import Unit, show_thickness
+from bucktail.storage.cards import state_of
+from bucktail.storage.codes import all_codes, thing_of
 from bucktail.storage.opening import open_workshop
+from bucktail.storage.settings import ensure_workshop
 from bucktail.tags.code import new_code
+from bucktail.tags.typeset import LabelText
 from bucktail.workshop.recorder import Recorder
 
 #: One run is one record on the phone; a longer one is recorded as several.
@@ -30,3 +35,31 @@ def record_new_tags(
         for start in range(0, count, RUN):
             recorder.record("tag.printed.v1", {"codes": made[start : start + RUN]})
     return made
+
+
+def names_for(folder: Path, codes: list[str]) -> dict[str, LabelText]:
+    """What stands beside each code that is attached to something; blank codes are left out."""
+    with open_workshop(folder) as session:
+        unit = ensure_workshop(session).unit
+        texts = {}
+        for code in codes:
+            thing = thing_of(session, code)
+            state = state_of(session, thing) if thing else None
+            if state:
+                texts[code] = _label(state, "mm" if unit == "mm" else "in")
+    return texts
+
+
+def _label(state: State, unit: Unit) -> LabelText:
+    """A part's name and number; an offcut's metal, thickness, and the way of its grain."""
+    if state["sort"] != "offcut":
+        return LabelText(state.get("name") or "", tuple(filter(None, [state.get("number")])))
+    metal = "-".join(filter(None, [state.get("alloy"), state.get("temper")])) or "metal not known"
+    thickness = show_thickness(state["thickness"]["nm"], unit)
+    if state["measured"] == "over film":
+        thickness += " over film"
+    return LabelText(
+        state.get("name") or metal,
+        (f"{metal} {state['clad']}", thickness),
+        grain_arrow=state["grain"] != "unknown",
+    )

@@ -13,14 +13,11 @@ from datetime import datetime, tzinfo
 from textwrap import wrap
 from typing import TextIO
 
-from qrcode.constants import ERROR_CORRECT_M
-from qrcode.main import QRCode
-
 from bucktail.workshop.origin import Origin
 from bucktail.workshop.pairing import Offer
 from bucktail.workshop.pairing_code import pairing_link, shown_in_fours
+from bucktail.workshop.symbol import modules
 
-QUIET = 2  # modules; a white margin of 2 read no worse than 4 on white stock
 BLACK_ON_WHITE, AS_BEFORE = "\x1b[38;5;16;48;5;231m", "\x1b[0m"
 HALVES = {(False, False): " ", (True, False): "▀", (False, True): "▄", (True, True): "█"}
 WIDTH = 80
@@ -42,14 +39,12 @@ def qr_rows(text: str) -> list[str]:
 
     The rows carry no colour; all have the same length, which is the side in modules.
     """
-    symbol = QRCode(error_correction=ERROR_CORRECT_M, border=QUIET)
-    symbol.add_data(text)
-    modules = symbol.get_matrix()
-    if len(modules) % 2:
-        modules = [*modules, [False] * len(modules[0])]
+    dark = modules(text)
+    if len(dark) % 2:
+        dark = [*dark, [False] * len(dark[0])]
     return [
-        "".join(HALVES[bool(top), bool(bottom)] for top, bottom in zip(upper, lower, strict=True))
-        for upper, lower in zip(modules[::2], modules[1::2], strict=True)
+        "".join(HALVES[top, bottom] for top, bottom in zip(upper, lower, strict=True))
+        for upper, lower in zip(dark[::2], dark[1::2], strict=True)
     ]
 
 

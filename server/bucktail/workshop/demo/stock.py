@@ -1,0 +1,41 @@
+"""The demo's leftover stock."""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Iterator
+from typing import Any
+
+from bucktail.rules.lengths import Length, read_length
+from bucktail.workshop.demo.year import BUILDER, DAY, Entry, evening, rows_of
+
+
+def length(text: str) -> dict[str, Any]:
+    """A length as it is recorded. Raises ValueError where the list holds an unreadable one."""
+    read = read_length(text, "in")
+    if not isinstance(read, Length):
+        raise ValueError(f"{text}: {read.sentence}")
+    return {"nm": read.nm, "text": text}
+
+
+def offcuts(end: int, draw: random.Random) -> Iterator[Entry]:
+    """Every offcut of the list, entered over the year and put in its place."""
+    for i, row in enumerate(rows_of("offcuts")):
+        at, about = evening(end, draw.randrange(5, 370), draw), f"offcut {i}"
+        body: dict[str, Any] = {
+            "alloy": row["alloy"] or None,
+            "temper": row["temper"] or None,
+            "clad": row["clad"],
+            "form": "sheet",
+            "thickness": length(row["thickness"]),
+            "measured": row["measured"],
+            "known_by": row["known_by"],
+            "shape": {"kind": "rectangle", "a": length(row["a"]), "b": length(row["b"])},
+            "grain": row["grain"],
+        }
+        yield Entry(at, BUILDER, "offcut.added.v1", about, body)
+        yield Entry(at + 1, BUILDER, "tag.attached.v1", about, {"on": "metal"})
+        yield Entry(at + 2, BUILDER, "thing.moved.v1", about, {"to": row["place"]})
+        if i == 3:
+            kept_for = {"text": "spar doublers, tailplane"}
+            yield Entry(end - 3 * DAY, BUILDER, "offcut.reserved.v1", about, kept_for)

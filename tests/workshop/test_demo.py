@@ -1,0 +1,77 @@
+"""The demo workshop is what the first page promises, and is never mistaken for a real one."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from sqlalchemy import select
+from sqlalchemy.orm import Session
+
+from bucktail.commands.demo import MARK, make
+from bucktail.events.fold import State
+from bucktail.storage.cards import rebuild, states
+from bucktail.storage.opening import open_session, open_workshop
+from bucktail.storage.tables import SetAside, StoredEvent
+from bucktail.sync.wire.reading import read_event
+
+DAY = 86_400_000
+
+
+@pytest.fixture(scope="module")
+def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    folder = tmp_path_factory.mktemp("demo") / "workshop"
+    assert make(folder) > 600
+    return folder
+
+
+@pytest.fixture
+def session(demo: Path) -> Iterator[Session]:
+    with open_session(demo) as opened:
+        yield opened
+
+
+def things(session: Session, sort: str) -> list[State]:
+    return [state for _, state in states(session, sort)]
+
+
+def test_sixty_parts_in_four_assemblies_forty_offcuts_fifteen_places(session: Session) -> None:
+    parts, places = things(session, "part"), things(session, "place")
+    assert len(parts) == 60
+    assert Counter(Counter(p["assembly"] for p in parts).values()) == {15: 4}
+    assert len(things(session, "offcut")) == 40
+    assert Counter(p["form"] == "assembly" for p in places) == {False: 15, True: 4}
+    assert len(things(session, "line")) == 4
+
+
+def test_a_year_of_history_and_nothing_refused(session: Session) -> None:
+    times = session.execute(select(StoredEvent.effective_at)).scalars().all()
+    assert max(times) - min(times) > 360 * DAY
+    assert session.execute(select(SetAside)).first() is None
+
+
+def test_something_to_do_again_to_look_at_and_to_settle(session: Session) -> None:
+    parts = things(session, "part")
+    assert any("a" in p["strip"] for p in parts)
+    assert any("l" in p["strip"] for p in parts)
+    assert any("p" in p["strip"] for p in parts)
+    assert [len(a["values"]) for p in parts for a in p["answers"]] == [2]
+
+
+def test_every_thing_but_the_assemblies_lies_somewhere(session: Session) -> None:
+    assert all(p["place"] for p in things(session, "part"))
+    assert all(o["place"] for o in things(session, "offcut"))
+
+
+def test_cards_come_out_the_same_when_rebuilt(demo: Path) -> None:
+    with open_workshop(demo) as session:
+        count, different = rebuild(session, read_event)
+    assert count > 120
+    assert different == 0
+
+
+def test_a_workshop_with_a_record_is_left_alone(demo: Path) -> None:
+    assert (demo / MARK).exists()
+    assert make(demo) == 0
