@@ -88,6 +88,13 @@ def _add_print(actions: Parsers) -> None:
     parser.add_argument("--stdin", action="store_true", help="read codes to print, one a line")
     parser.add_argument("--out", type=Path, required=True, metavar="FILE.pdf", help="the PDF")
     parser.add_argument("--replace", action="store_true", help="write over FILE.pdf")
+    _add_how(parser)
+    add_workshop_option(parser)
+    parser.set_defaults(run=run_print)
+
+
+def _add_how(parser: argparse.ArgumentParser) -> None:
+    """The options that say how the labels look and what they are printed on."""
     parser.add_argument(
         "--size",
         default="normal",
@@ -128,8 +135,6 @@ def _add_print(actions: Parsers) -> None:
         help="put URL/tag/CODE into the symbol, so that a phone's own camera opens it; the code "
         "alone reads from further off",
     )
-    add_workshop_option(parser)
-    parser.set_defaults(run=run_print)
 
 
 def run_new(options: argparse.Namespace) -> int:

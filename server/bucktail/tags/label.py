@@ -76,7 +76,8 @@ def shape(size: Size, modules: int, width_mm: float, height_mm: float, dpi: int)
     below = largest_symbol(size, modules, min(width_mm, height_mm - _WORDS_HEIGHT_MM), dpi)
     if below and width_mm >= _WORDS_WIDTH_MM + INSET_MM:
         side = below.side_dots
-        words = (inset, side, width - 2 * inset, height - side - inset)
+        gap = inset // 4  # round letters rise a little above the others
+        words = (inset, side + gap, width - 2 * inset, height - side - inset)
         found.append(Shape(size, below, (width - side) // 2, 0, *words, True))
     if not found:
         raise CannotPrint(_too_small(size, modules, width_mm, height_mm, dpi))
