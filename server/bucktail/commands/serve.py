@@ -14,6 +14,7 @@ from pathlib import Path
 from granian.constants import Interfaces
 from granian.server import Server as Granian
 
+from bucktail.commands import demo
 from bucktail.commands.folders import add_which_workshop, chosen
 from bucktail.commands.pair import open_offer, print_pairing
 from bucktail.commands.paragraphs import Paragraphs
@@ -77,6 +78,8 @@ def run(options: argparse.Namespace) -> int:
     """Serve until stopped."""
     folder = chosen(options)
     _make(folder)
+    if options.demo and demo.make(folder):
+        print(f"The invented demo workshop was made in {folder}.\n")
     settled = origin.settle(folder, _ports(options, folder), ThisMachine(), options.host)
     at = settled.origin
     bind = options.bind or ("::" if ":" in at.host else "0.0.0.0")
