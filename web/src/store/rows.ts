@@ -1,4 +1,5 @@
 // A thing in one line, for lists, search and look-ups: what the screens need without its card.
+import { type Named, nameOf } from '../offcuts/name.ts';
 import type { State } from '../twins/fold.ts';
 
 export interface Row {
@@ -11,6 +12,7 @@ export interface Row {
   touched: number;
   retired: boolean;
   answers: number; // open questions with two different answers
+  doubts: string[]; // what they are about: names of fields, or tag
   flags: number;
   fields: Record<string, unknown>;
   strip: string;
@@ -52,7 +54,8 @@ export function rowOf(id: string, state: State): Row {
   const fields: Record<string, unknown> = {};
   for (const name of FIELDS[state.sort] ?? [])
     if (state[name] !== undefined) fields[name] = state[name];
-  const named = state.sort === 'line' ? (state.line as { name: string }).name : state.name;
+  let named = state.sort === 'line' ? (state.line as { name: string }).name : state.name;
+  if (state.sort === 'offcut') named = nameOf(state as Named);
   return {
     id,
     sort: state.sort,
@@ -63,6 +66,7 @@ export function rowOf(id: string, state: State): Row {
     touched: state.touched ?? 0,
     retired: state.retired !== null,
     answers: state.answers.length,
+    doubts: state.answers.map((answer) => answer.about),
     flags: state.flags?.length ?? 0,
     fields,
     strip: state.strip ?? '',

@@ -1,0 +1,31 @@
+// What an offcut is called where nobody named it, and the unit its figures were typed in.
+import type { Unit } from '../twins/lengths.ts';
+import type { Measure } from './wanted.ts';
+import { metalName } from './words.ts';
+
+export interface Named {
+  name?: string | null;
+  alloy?: string | null;
+  temper?: string | null;
+  clad?: string;
+  thickness?: Measure;
+  shape?: { a: Measure; b: Measure };
+}
+
+const NM_PER_IN = 25_400_000;
+
+/** Its own name, or the metal and figures as typed: 2024-T3 clad .032, 12 × 8 1/2. */
+export function nameOf({ name, alloy, temper, clad, thickness, shape }: Named): string {
+  if (name) return name;
+  const metal = metalName(alloy ?? null, temper ?? null, clad);
+  const sides = shape ? `, ${shape.a.text} × ${shape.b.text}` : '';
+  return `${metal} ${thickness?.text ?? ''}${sides}`.trim();
+}
+
+/** The unit a length was typed in. A fraction is inches; of a bare decimal its value tells. */
+export function typedIn({ nm, text }: Measure): Unit {
+  if (/mm|cm|milli|centi/i.test(text)) return 'mm';
+  if (/[a-z"'/]|[^\d.,\s]/i.test(text)) return 'in';
+  const inches = Number(text.replace(',', '.')) * NM_PER_IN;
+  return Math.abs(inches - nm) <= 1 ? 'in' : 'mm';
+}

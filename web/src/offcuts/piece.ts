@@ -1,0 +1,123 @@
+// An offcut as the search takes it, from its row; what it is called; why not for structure.
+import { gauges } from '../generated/gauges.json';
+import { metals, never_for_structure } from '../generated/materials.json';
+import type { Row } from '../store/rows.ts';
+import { showLength, type Unit } from '../twins/lengths.ts';
+import { judge, makeReady } from './misses.ts';
+import { nameOf, typedIn } from './name.ts';
+import type { Measure, Offcut, Rectangle, Shop } from './wanted.ts';
+
+export function shopIn(unit: Unit): Shop {
+  return { unit, gauges, metals, never_for_structure };
+}
+
+/** What an offcut's fields say, on its card as in its row. */
+export interface Fields {
+  name?: string | null;
+  alloy?: string | null;
+  temper?: string | null;
+  clad?: Offcut['clad'];
+  form?: string;
+  thickness?: Measure;
+  measured?: Offcut['measured'];
+  known_by?: Offcut['known_by'];
+  shape?: Rectangle;
+  grain?: Offcut['grain'];
+  reserved?: { text: string | null; part?: string | null } | null;
+  note?: string | null;
+}
+
+const NOTHING: Measure = { nm: 0, text: '' };
+
+/**
+ * The piece as the search sees it. What two people answered differently is not known until one of
+ * them settles it, so `doubts` (names of fields) are taken at their worst.
+ */
+export function pieceOf(id: string, fields: Fields, doubts: readonly string[] = []): Offcut {
+  const sure = <T>(field: string, value: T | undefined, otherwise: T): T =>
+    value === undefined || doubts.includes(field) ? otherwise : value;
+  const { reserved } = fields;
+  const taken = reserved?.text ? { for: reserved.part ?? null, text: reserved.text } : null;
+  return {
+    id,
+    name: nameOf(fields),
+    codes: [],
+    place: null,
+    alloy: sure('alloy', fields.alloy, null),
+    temper: sure('temper', fields.temper, null),
+    clad: sure('clad', fields.clad, 'unknown'),
+    form: fields.form ?? 'sheet',
+    thickness: fields.thickness ?? NOTHING,
+    measured: doubts.includes('thickness')
+      ? 'over film'
+      : sure('measured', fields.measured, 'over film'),
+    known_by: sure('known_by', fields.known_by, 'unknown'),
+    shape: fields.shape ?? { kind: 'outline' },
+    grain: sure('grain', fields.grain, 'unknown'),
+    reserved: taken,
+    measure_again: doubts.includes('shape') || doubts.includes('thickness'),
+    retired: null,
+  };
+}
+
+export function pieceOfRow(row: Row): Offcut {
+  const piece = pieceOf(row.id, row.fields as Fields, row.doubts ?? []);
+  return { ...piece, codes: row.codes, place: row.place, retired: row.retired || null };
+}
+
+/** Why this piece may not be offered for structure; empty where nothing speaks against it. */
+export function notForStructure(piece: Offcut, unit: Unit): string[] {
+  const want = {
+    alloy: null,
+    temper: null,
+    cladding: 'any',
+    thickness: { kind: 'any' },
+    width_nm: 1,
+    height_nm: 1,
+    grain: 'any',
+    clearance_nm: 0,
+    structure: true,
+  } as const;
+  const found = judge(piece, makeReady(want, shopIn(unit)), Number.POSITIVE_INFINITY);
+  return (found?.misses ?? []).flatMap((miss) => (miss.code === 'structure' ? miss.sentence : []));
+}
+
+/** The length in the unit that it was not typed in: "215.9 mm" for 8 1/2. */
+export function otherUnit(measure: Measure): string {
+  return showLength(measure.nm, typedIn(measure) === 'in' ? 'mm' : 'in');
+}
+
+/** A length as typed, its unit named, with the other unit beside it: "8 1/2 in (215.9 mm)". */
+export function inBoth(measure: Measure): string {
+  const named = /[a-z"']/i.test(measure.text) ? '' : ` ${typedIn(measure)}`;
+  return `${measure.text}${named} (${otherUnit(measure)})`;
+}
+
+const FIELD_WORDS: Record<string, string> = {
+  alloy: 'the alloy',
+  temper: 'the temper',
+  clad: 'clad or bare',
+  thickness: 'the thickness',
+  measured: 'bare or over film',
+  known_by: 'how the metal is known',
+  shape: 'the sides',
+  grain: 'the grain',
+  reserved: 'who it is for',
+  name: 'the name',
+  note: 'the note',
+};
+export function fieldWords(field: string): string {
+  return FIELD_WORDS[field] ?? field;
+}
+
+export const KNOWN_WORDS: Record<Offcut['known_by'], string> = {
+  'mill marking': 'its mill marking was seen',
+  'tagged stock': 'cut from tagged stock',
+  'kit part': 'it was a kit part',
+  unknown: 'not known by any mark',
+};
+
+export function grainWords(piece: Pick<Offcut, 'grain' | 'shape'>): string {
+  if (piece.grain === 'unknown' || piece.shape.kind !== 'rectangle') return 'grain not known';
+  return `grain along the ${piece.shape[piece.grain].text} side`;
+}
