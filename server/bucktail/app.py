@@ -10,8 +10,10 @@ from flask import Flask
 
 from bucktail.routes.errors import add_error_handlers
 from bucktail.routes.guard import add_guard
+from bucktail.routes.outbox import outbox
 from bucktail.routes.pair import pair
 from bucktail.routes.photos import photos
+from bucktail.routes.settings import settings
 from bucktail.routes.sync import sync
 from bucktail.routes.webapp import webapp
 from bucktail.storage.opening import attach
@@ -27,7 +29,7 @@ def create_app(folder: Path, hosts: Iterable[str] = ("localhost",)) -> Flask:
     attach(app, folder)
     add_error_handlers(app)
     add_guard(app)
-    for part in (sync, pair, photos, webapp):
+    for part in (sync, pair, photos, outbox, settings, webapp):
         app.register_blueprint(part)
     return app
 

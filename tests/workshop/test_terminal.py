@@ -12,7 +12,8 @@ import zxingcpp
 
 from bucktail.workshop.origin import Origin
 from bucktail.workshop.pairing import Offer
-from bucktail.workshop.terminal import QUIET, can_draw, pairing_screen, qr_rows, workshop_screen
+from bucktail.workshop.symbol import QUIET
+from bucktail.workshop.terminal import can_draw, pairing_screen, qr_rows, workshop_screen
 
 ORIGIN = Origin("bench.local", 8443, 8480, "name")
 MARK = " ".join(f"{n:04X}" for n in range(16))

@@ -5,7 +5,7 @@ from __future__ import annotations
 import secrets
 import time
 
-from flask import Blueprint, Response, g, jsonify, request
+from flask import Blueprint, Response, current_app, g, jsonify, request
 from marshmallow import Schema, ValidationError, fields, validate
 
 from bucktail.routes.errors import Refused
@@ -14,7 +14,10 @@ from bucktail.storage.ids import uuid7
 from bucktail.storage.pairing_store import StoredPairings, paired, people
 from bucktail.storage.settings import ensure_workshop
 from bucktail.sync.wire.reading import sentence
+from bucktail.workshop.origin import remembered
 from bucktail.workshop.pairing import Newcomer, PairingDesk, PairingRefused
+from bucktail.workshop.pairing_code import pairing_link, shown_in_fours
+from bucktail.workshop.symbol import rows_of_digits
 
 pair = Blueprint("pair", __name__)
 YEAR_S = 400 * 24 * 3600  # the longest that browsers keep a cookie (RFC 6265bis, 5.5)
@@ -61,7 +64,9 @@ def redeem() -> Response:
             "name": workshop.name,
             "unit": workshop.unit,
             "device": found.device.id,
+            "device_name": found.device.name,
             "person": found.person.id,
+            "person_name": found.person.name,
         }
     )
     answer.set_cookie(
@@ -78,14 +83,29 @@ def redeem() -> Response:
 
 @pair.post("/api/devices/offer")
 def offer() -> Response:
-    """A paired device opens a pairing for another one: {secret, typed, expires_at}."""
+    """A paired device opens a pairing for another one.
+
+    Answers {"link", "rows" (the link as a QR symbol, "1" is dark), "typed", "for_ms" (how long it
+    is good for), "trust" (the page on which a new phone learns to trust this computer, or null)}.
+    """
     made = desk().start()
-    return jsonify({"secret": made.secret, "typed": made.typed, "expires_at": made.expires_at})
+    at = remembered(current_app.config["WORKSHOP_FOLDER"])
+    link = pairing_link(at.url if at else f"https://{request.host}", made.secret)
+    return jsonify(
+        {
+            "link": link,
+            "rows": rows_of_digits(link),
+            "typed": shown_in_fours(made.typed),
+            "for_ms": made.expires_at - now_ms(),
+            "trust": at.trust_url if at else None,
+        }
+    )
 
 
 @pair.get("/api/devices")
 def devices() -> Response:
-    """The workshop's devices: {"devices": [{id, name, person, paired_at, last_seen, revoked_at}]}."""
+    """The workshop's devices: {"devices": [{id, name, person, paired_at, last_seen, revoked_at,
+    "this": whether it is the one that asks}], "now"}; times are UTC ms."""
     names = people(database())
     listed = [
         {
@@ -99,7 +119,7 @@ def devices() -> Response:
         }
         for device in paired(database())
     ]
-    return jsonify({"devices": listed})
+    return jsonify({"devices": listed, "now": now_ms()})
 
 
 @pair.post("/api/devices/<uuid:device>/revoke")
