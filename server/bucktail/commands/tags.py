@@ -20,16 +20,17 @@ from bucktail.tags.sheet import MOST_LABELS, LabelText, Printed, Printing, plan,
 Parsers: TypeAlias = "argparse._SubParsersAction[argparse.ArgumentParser]"
 
 _PRINT_HELP = """\
-Makes a PDF of tags: a QR symbol, the code in two groups of five, and the name of the thing the
-tag is on. For an offcut also alloy, thickness and a grain arrow: stick it on along the grain.
+Makes a PDF of tags: a QR symbol, the code in two groups of five, and the name
+of the thing the tag is on. For an offcut also alloy, thickness and a grain
+arrow: stick it on along the grain.
 
   bucktail tags print --out tags.pdf --new 21
   bucktail tags print --out tags.pdf --size bin --paper letter C03ZM-HVP8Z
-  bucktail tags print --out tags.pdf --paper 50x25mm --dpi 203 --stdin < codes.txt
+  bucktail tags print --out tags.pdf --paper 50x25mm --dpi 203 --stdin < codes
 
-Print the file at actual size (100 %) on a printer of the resolution given with --dpi, so that
-every square is a whole number of dots. Sheets carry a bar: if it is not 100 mm, printing was
-scaled."""
+Print the file at actual size (100 %) on a printer of the resolution given with
+--dpi, so that every square is a whole number of dots. Sheets carry a bar: if
+it is not 100 mm, printing was scaled."""
 
 
 def add_parser(subparsers: Parsers) -> None:
@@ -72,15 +73,16 @@ def _add_check(actions: Parsers) -> None:
 
 
 def _add_print(actions: Parsers) -> None:
-    grids = "; ".join(
-        f"{SHEET_NAMES[sheet]}: {', '.join(grid.name for grid in listed)}"
+    grids = "".join(
+        f"\n  {SHEET_NAMES[sheet]}: {grid.name}"
         for sheet, listed in COMMON_GRIDS.items()
+        for grid in listed
     )
     parser = actions.add_parser(
         "print",
         help="make a PDF of labels",
         description=_PRINT_HELP,
-        epilog=f"Common label sheets (from memory: measure yours). {grids}",
+        epilog=f"common label sheets (from memory: measure yours):{grids}",
         formatter_class=argparse.RawDescriptionHelpFormatter,
     )
     parser.add_argument("codes", nargs="*", metavar="CODE", help="tags to print")
