@@ -1,0 +1,100 @@
+// From what the reader sees, frame after frame, to what is said about it. Pure. Nothing is repaired
+// on the way: a symbol is one of our tags, or it is not.
+import { readPayload } from '../twins/tagcode.ts';
+import type { Sighting } from './looking.ts';
+
+/** What one picture amounts to. `foreign` carries the reason, and what the symbol holds. */
+export type Seen =
+  | { is: 'nothing' }
+  | { is: 'code'; code: string }
+  | { is: 'foreign'; sentence: string; holds: string }
+  | { is: 'damaged' };
+
+export const DAMAGED =
+  'There is a QR code here, but it cannot be read: it is damaged, smeared or too blurred. ' +
+  'Wipe it and hold still, or type the ten symbols printed beside it.';
+
+/** A tag wins over a foreign symbol, and that over a damaged one; of several tags the middle one. */
+export function seenIn(sightings: Sighting[]): Seen {
+  let other: Seen = { is: 'nothing' };
+  for (const { text, damaged } of sightings) {
+    if (damaged) {
+      if (other.is === 'nothing') other = { is: 'damaged' };
+      continue;
+    }
+    const read = readPayload(text);
+    if (read.code) return { is: 'code', code: read.code };
+    if (other.is !== 'foreign')
+      other = { is: 'foreign', sentence: read.sentence, holds: shortened(text) };
+  }
+  return other;
+}
+
+const LONGEST_SHOWN = 60;
+
+/** What a foreign symbol holds, on one line and no longer than can be read at a glance. */
+export function shortened(text: string): string {
+  const line = text.replace(/[\s\p{C}]+/gu, ' ').trim();
+  const symbols = [...line];
+  return symbols.length > LONGEST_SHOWN ? `${symbols.slice(0, LONGEST_SHOWN).join('')} …` : line;
+}
+
+/** Unseen for this long, a tag has left the picture; single frames miss a tag that is still there. */
+const LEFT_MS = 800;
+/** Only what stays unreadable this long is called damaged: while a hand moves, everything blurs. */
+const DAMAGED_MS = 1800;
+const DAMAGED_FRAMES = 4;
+
+/** Follows the frames of one camera and passes on what is new. Times are ms of any one clock. */
+export class Watch {
+  private last = ''; // the tag or foreign text that was passed on and is still in the picture
+  private missingSince: number | null = null;
+  private damagedSince: number | null = null;
+  private damagedFrames = 0;
+
+  /** What is new in this frame: a tag is passed on once while it stays in the picture. */
+  next(seen: Seen, now: number): Seen | null {
+    if (seen.is === 'damaged') return this.damaged(seen, now);
+    if (seen.is === 'nothing') {
+      this.missing(now);
+      return null;
+    }
+    this.damagedSince = null;
+    this.missingSince = null;
+    const name = seen.is === 'code' ? seen.code : `foreign ${seen.holds}`;
+    if (name === this.last) return null;
+    this.last = name;
+    return seen;
+  }
+
+  /** The frames stop for a while: time without looking says nothing about what is in the picture. */
+  pause(): void {
+    this.missingSince = null;
+    this.damagedSince = null;
+  }
+
+  private missing(now: number): void {
+    this.missingSince ??= now;
+    if (now - this.missingSince >= LEFT_MS) {
+      this.last = '';
+      this.damagedSince = null;
+    }
+  }
+
+  private damaged(seen: Seen, now: number): Seen | null {
+    if (this.last === 'damaged') {
+      this.missingSince = null;
+      return null;
+    }
+    this.missingSince ??= now; // of the tag before, which this may be
+    if (this.damagedSince === null) {
+      this.damagedSince = now;
+      this.damagedFrames = 0;
+    }
+    this.damagedFrames += 1;
+    if (now - this.damagedSince < DAMAGED_MS || this.damagedFrames < DAMAGED_FRAMES) return null;
+    this.last = 'damaged';
+    this.missingSince = null;
+    return seen;
+  }
+}
