@@ -1,6 +1,8 @@
 import type { ComponentChildren } from 'preact';
+import { ArrivalNote } from '../tags/arrival.tsx';
 import './frame.css';
-import { follow, path } from './router.ts';
+import { follow, go, path } from './router.ts';
+import { allowSound } from './sounds.ts';
 import { pairAgain, syncState, unsent } from './state.ts';
 
 // a key stands here once its screen works
@@ -26,6 +28,7 @@ export function Frame({ title, children }: { title: string; children: ComponentC
             <a href="/pair">pair it again</a> to send it.
           </p>
         )}
+        <ArrivalNote />
         {children}
       </main>
       <div class="sill">
@@ -36,10 +39,33 @@ export function Frame({ title, children }: { title: string; children: ComponentC
             </a>
           ))}
         </nav>
-        <a class="scan" href="/scan">
-          SCAN <small>{sentWords()}</small>
-        </a>
+        <ScanSill />
       </div>
     </div>
+  );
+}
+
+const SCAN = '/scan';
+// whether a screen of ours lies before the scanner, to stop back to
+let cameFromHere = false;
+
+// SCAN opens the scanner, STOP leaves it for where one was.
+function ScanSill() {
+  const scanning = path.value === SCAN;
+  if (!scanning) cameFromHere = true;
+  if (!scanning)
+    return (
+      <a class="scan" href={SCAN} onClick={allowSound}>
+        SCAN <small>{sentWords()}</small>
+      </a>
+    );
+  return (
+    <button
+      type="button"
+      class="scan"
+      onClick={() => (cameFromHere ? history.back() : go('/', true))}
+    >
+      STOP <small>{sentWords()}</small>
+    </button>
   );
 }

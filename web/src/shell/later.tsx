@@ -1,12 +1,17 @@
 // Screens that are loaded when they are first opened. The service worker has them on the phone all
 // the same; only before its first visit is over can one be missing without a network.
-import type { ComponentType } from 'preact';
+import type { ComponentChildren, ComponentType } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import { Frame } from './Frame.tsx';
 
 type State<P> = { is: 'loading' } | { is: 'missing' } | { is: 'here'; Screen: ComponentType<P> };
 
-export function later<P extends object>(load: () => Promise<ComponentType<P>>): ComponentType<P> {
+/** `within`: the screen it is part of draws the frame already. */
+export function later<P extends object>(
+  load: () => Promise<ComponentType<P>>,
+  within = false,
+): ComponentType<P> {
+  const Around = within ? Within : Frame;
   let loaded: ComponentType<P> | undefined;
   return function Later(props: P) {
     const [state, setState] = useState<State<P>>(
@@ -23,9 +28,9 @@ export function later<P extends object>(load: () => Promise<ComponentType<P>>): 
       );
     }, [state.is]);
     if (state.is === 'here') return <state.Screen {...props} />;
-    if (state.is === 'loading') return <Frame title="…">{null}</Frame>;
+    if (state.is === 'loading') return <Around title="…">{null}</Around>;
     return (
-      <Frame title="Not on this device yet">
+      <Around title="Not on this device yet">
         <p class="problem" role="alert">
           This screen has not been fetched from the workshop computer yet. Come back within reach of
           it and try again; nothing is lost.
@@ -33,7 +38,11 @@ export function later<P extends object>(load: () => Promise<ComponentType<P>>): 
         <button type="button" class="main" onClick={() => setState({ is: 'loading' })}>
           Try again
         </button>
-      </Frame>
+      </Around>
     );
   };
+}
+
+function Within({ children }: { title: string; children: ComponentChildren }) {
+  return <>{children}</>;
 }

@@ -4,16 +4,20 @@
 import type { ComponentType } from 'preact';
 import { PartScreen } from '../parts/PartScreen.tsx';
 import { PartsScreen } from '../parts/PartsScreen.tsx';
+import { later } from './later.tsx';
 
 export type ListScreen = ComponentType;
 export type OneScreen = ComponentType<{ id: string }>;
 
 export const LISTS: Record<string, ListScreen> = {
   parts: PartsScreen,
+  scan: later(async () => (await import('../tags/ScanScreen.tsx')).ScanScreen),
 };
 
 export const ONES: Record<string, OneScreen> = {
   part: PartScreen,
+  attach: later(async () => (await import('../tags/AttachScreen.tsx')).AttachScreen),
+  retag: later(async () => (await import('../tags/RetagScreen.tsx')).RetagScreen),
 };
 
 export const FIRST: ListScreen = PartsScreen;

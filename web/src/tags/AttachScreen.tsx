@@ -1,0 +1,108 @@
+// A blank tag: what does it go on? Each answer has an address of its own, so that "back" goes back.
+import type { ComponentType } from 'preact';
+import { Frame } from '../shell/Frame.tsx';
+import { later } from '../shell/later.tsx';
+import { go, path } from '../shell/router.ts';
+import { find, pathOf, row } from '../shell/things.ts';
+import { check, grouped } from '../twins/tagcode.ts';
+import { AttachEntered } from './AttachEntered.tsx';
+import './tags.css';
+
+type Form = ComponentType<{ code: string; onDone: (id: string) => void }>;
+interface Way {
+  word: string;
+  label: string;
+  title: string;
+  Form: Form;
+}
+
+// a way stands here once its form is part of the app
+const FORMS = import.meta.glob<Record<string, Form>>([
+  '../parts/NewPart.tsx',
+  '../offcuts/NewOffcut.tsx',
+  '../places/NewPlace.tsx',
+]);
+
+function newThing(file: string, name: string, word: string): Way[] {
+  const load = FORMS[file];
+  if (!load) return [];
+  const Form = later(async () => (await load())[name] as Form, true);
+  return [{ word, label: `A new ${word}`, title: `New ${word}`, Form }];
+}
+
+const WAYS: Way[] = [
+  ...newThing('../parts/NewPart.tsx', 'NewPart', 'part'),
+  ...newThing('../offcuts/NewOffcut.tsx', 'NewOffcut', 'offcut'),
+  ...newThing('../places/NewPlace.tsx', 'NewPlace', 'place'),
+  {
+    word: 'entered',
+    label: 'A thing already entered',
+    title: 'Tag on a thing already entered',
+    Form: AttachEntered,
+  },
+];
+
+export function AttachScreen({ id: code }: { id: string }) {
+  const read = check(code);
+  if (!read.code) return <NoTag sentence={read.sentence} />;
+  const found = find(code);
+  if (found.is === 'thing' && !found.row.retired)
+    return <Taken code={code} name={found.row.name} to={pathOf(found.row)} />;
+  const way = WAYS.find(({ word }) => word === path.value.split('/')[3]);
+  if (!way) return <Choice code={code} blank={found.is === 'blank'} />;
+  return (
+    <Frame title={way.title}>
+      <p>
+        Tag <span class="code">{grouped(code)}</span>
+      </p>
+      <way.Form code={code} onDone={(id) => go(pathTo(id), true)} />
+    </Frame>
+  );
+}
+
+function pathTo(id: string): string {
+  const thing = row(id);
+  return thing ? pathOf(thing) : '/';
+}
+
+function Choice({ code, blank }: { code: string; blank: boolean }) {
+  return (
+    <Frame title={blank ? 'This tag is blank. What does it go on?' : 'What does this tag go on?'}>
+      <p>
+        Tag <span class="code">{grouped(code)}</span>
+      </p>
+      <ul class="plain goes-on">
+        {WAYS.map(({ word, label }) => (
+          <li key={word}>
+            <a href={`/attach/${code}/${word}`}>{label}</a>
+          </li>
+        ))}
+      </ul>
+    </Frame>
+  );
+}
+
+function NoTag({ sentence }: { sentence: string }) {
+  return (
+    <Frame title="Not a tag">
+      <p class="problem">{sentence}</p>
+      <a class="button main" href="/scan">
+        Scan the tag
+      </a>
+    </Frame>
+  );
+}
+
+function Taken({ code, name, to }: { code: string; name: string; to: string }) {
+  return (
+    <Frame title="This tag is in use">
+      <p>
+        <span class="code">{grouped(code)}</span> is on <a href={to}>{name || 'a thing'}</a>. Take a
+        blank tag.
+      </p>
+      <a class="button main" href="/scan">
+        Scan another tag
+      </a>
+    </Frame>
+  );
+}

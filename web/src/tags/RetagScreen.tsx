@@ -1,0 +1,109 @@
+// Another tag for a thing, or the same one fixed another way.
+import { useState } from 'preact/hooks';
+import { Frame } from '../shell/Frame.tsx';
+import { ask, sayKept } from '../shell/feedback.tsx';
+import { go } from '../shell/router.ts';
+import { record } from '../shell/state.ts';
+import { find, pathOf, row, useCard } from '../shell/things.ts';
+import type { Row } from '../store/rows.ts';
+import type { Tag } from '../twins/fold.ts';
+import { grouped } from '../twins/tagcode.ts';
+import { Fix } from './AttachEntered.tsx';
+import { attached, liveTags, type On, onWords } from './attaching.ts';
+import { OnWhat } from './OnWhat.tsx';
+import { Scanner } from './Scanner.tsx';
+import './tags.css';
+
+export function RetagScreen({ id }: { id: string }) {
+  const card = useCard(id);
+  const thing = row(id);
+  const [code, setCode] = useState('');
+  const [problem, setProblem] = useState('');
+  if (card === undefined) return null;
+  if (!card || !thing)
+    return (
+      <Frame title="Not on this device">
+        <p>
+          This thing is not on this device yet. Come back within reach of the workshop computer.
+        </p>
+      </Frame>
+    );
+  const back = (): void => go(pathOf(thing), true);
+  if (code)
+    return (
+      <Frame title={`Tag for ${thing.name}`}>
+        <p>
+          New tag <span class="code">{grouped(code)}</span>
+        </p>
+        <Fix code={code} thing={thing} onDone={back} onBack={() => setCode('')} />
+      </Frame>
+    );
+  return (
+    <Frame title={`Another tag for ${thing.name}`}>
+      {problem && (
+        <p class="problem" role="alert">
+          {problem}
+        </p>
+      )}
+      <Scanner
+        prompt="Scan the blank tag that goes on it."
+        onRead={async (read) => {
+          const refused = await whyNot(read, thing);
+          setProblem(refused);
+          if (!refused) setCode(read);
+        }}
+      />
+      {liveTags(card.state).map((tag) => (
+        <FixedAnew key={tag.code} tag={tag} thing={thing} onDone={back} />
+      ))}
+    </Frame>
+  );
+}
+
+/** Why a scanned tag cannot go on the thing; '' where it can. */
+async function whyNot(code: string, thing: Row): Promise<string> {
+  const found = find(code);
+  if (found.is === 'blank') return '';
+  if (found.is === 'thing') {
+    if (found.row.id === thing.id) return `${grouped(code)} is on ${thing.name} already.`;
+    if (found.row.retired) return '';
+    return `${grouped(code)} is on ${found.row.name}. Take a blank tag.`;
+  }
+  const answer = await ask(
+    'Not known here',
+    `${grouped(code)} is a tag, but not one that this device knows. It may have been printed ` +
+      'since the device last met the workshop computer, or belong to another workshop.',
+    [
+      { label: 'Use another tag', answer: '', main: true },
+      { label: 'Use it anyway', answer: 'use' },
+    ],
+  );
+  return answer === 'use' ? '' : 'Scan another tag.';
+}
+
+function FixedAnew({ tag, thing, onDone }: { tag: Tag; thing: Row; onDone: () => void }) {
+  const [on, setOn] = useState<On | null>(null);
+  const submit = async (event: SubmitEvent): Promise<void> => {
+    event.preventDefault();
+    if (!on) return;
+    await record([attached(thing.id, tag.code, on)]);
+    sayKept(`Tag ${onWords(on, thing.sort)}`);
+    onDone();
+  };
+  return (
+    <details class="fixed-anew">
+      <summary>
+        <span>
+          The tag <span class="code">{grouped(tag.code)}</span> stays, fixed another way
+        </span>
+      </summary>
+      <form onSubmit={submit}>
+        <p>Until now it was {onWords(tag.on, thing.sort)}.</p>
+        <OnWhat value={on} onChange={setOn} sort={thing.sort} />
+        <button type="submit" class="main">
+          Keep that
+        </button>
+      </form>
+    </details>
+  );
+}
