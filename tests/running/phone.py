@@ -40,13 +40,21 @@ READ_ALL = """async (store) => {
 
 
 class BenchPhone:
-    """One phone at the bench. `camera` is an .mjpeg file shown to its camera."""
+    """One phone at the bench. `camera` is an .mjpeg file shown to its camera.
+
+    `flags` are more of Chromium's own, such as one that has the camera refused.
+    """
 
     def __init__(
-        self, playwright: Playwright, workshop: Workshop, storage: Path, camera: Path | None = None
+        self,
+        playwright: Playwright,
+        workshop: Workshop,
+        storage: Path,
+        camera: Path | None = None,
+        flags: tuple[str, ...] = (),
     ) -> None:
         self.playwright, self.workshop, self.storage = playwright, workshop, storage
-        self.camera = camera
+        self.camera, self.flags = camera, flags
         self.context: BrowserContext | None = None
         self.page: Page = None  # type: ignore[assignment]
 
@@ -56,6 +64,7 @@ class BenchPhone:
         if self.camera:
             flags += ["--use-fake-ui-for-media-stream", "--use-fake-device-for-media-stream"]
             flags += [f"--use-file-for-fake-video-capture={self.camera}"]
+        flags += self.flags
         self.context = self.playwright.chromium.launch_persistent_context(
             str(self.storage),
             executable_path=on_path(),
