@@ -20,6 +20,7 @@ export const needsPairing = signal(false); // no workshop on this browser yet
 export const pairAgain = signal(false); // there is one, but the computer does not know this browser
 export const people = signal<Record<string, string>>({});
 export const asideReasons = signal<string[]>([]);
+export const exchangedAt = signal<number | null>(null); // when it last went through, ms
 
 const tabs = new BroadcastChannel('bucktail');
 
@@ -36,6 +37,7 @@ export async function openPhone(): Promise<void> {
 export async function usePhone(opened: Phone): Promise<void> {
   await remember('workshop', opened.identity.workshop);
   people.value = ((await opened.db.get('meta', 'people')) as Record<string, string>) ?? {};
+  exchangedAt.value = ((await opened.db.get('meta', 'exchanged')) as number | undefined) ?? null;
   phone.value = opened;
   needsPairing.value = false;
   pairAgain.value = false;
@@ -85,6 +87,9 @@ export async function sync(): Promise<void> {
         people.value = done.people;
         await open.db.put('meta', done.people, 'people');
       }
+      if (done.agreed) await open.agree(done.agreed.name, done.agreed.unit);
+      exchangedAt.value = Date.now();
+      await open.db.put('meta', exchangedAt.value, 'exchanged');
       if (done.aside.length) asideReasons.value = [...asideReasons.value, ...done.aside];
       if (done.fetched) tabs.postMessage('changed');
       const photos = await sendPhotos(

@@ -34,6 +34,8 @@ export interface Identity {
   person: string;
   name: string;
   unit: 'in' | 'mm';
+  device_name?: string;
+  person_name?: string;
 }
 
 export interface Tables extends DBSchema {

@@ -55,8 +55,18 @@ export class Phone {
     return (await Phone.open(identity.workshop)) as Phone;
   }
 
+  // The workshop's name and unit, as its computer says they are now.
+  async agree(name: string, unit: Identity['unit']): Promise<void> {
+    if (name === this.identity.name && unit === this.identity.unit) return;
+    const transaction = this.db.transaction('meta', 'readwrite', STRICT);
+    await transaction.store.put({ ...this.identity, name, unit }, 'identity');
+    await transaction.done;
+    Object.assign(this.identity, { name, unit });
+  }
+
   // Reads everything into memory again: at the start, and when another tab changed something.
   async load(): Promise<void> {
+    Object.assign(this.identity, await this.db.get('meta', 'identity'));
     this.offset = ((await this.db.get('meta', 'offset')) as number | undefined) ?? 0;
     const head = await this.head();
     const rows = (await this.db.getAll('rows')) as unknown as Row[];

@@ -10,6 +10,7 @@ export interface Exchanged {
   fetched: number;
   aside: string[]; // reasons of what was set aside
   people: Record<string, string>;
+  agreed: { name: string; unit: 'in' | 'mm' } | null; // what the workshop is called now, its unit
 }
 
 export async function exchange(
@@ -18,7 +19,7 @@ export async function exchange(
   clock: () => number,
   onProgress: (done: Exchanged) => void = () => undefined,
 ): Promise<Exchanged> {
-  const done: Exchanged = { sent: 0, fetched: 0, aside: [], people: {} };
+  const done: Exchanged = { sent: 0, fetched: 0, aside: [], people: {}, agreed: null };
   for (let batch = await phone.nextToSend(BATCH); batch.length; ) {
     const now = clock();
     const taken = await wire.push(
@@ -56,6 +57,7 @@ async function fetchChanges(
       await phone.takeCards(page.cards, page.head, page.now - Math.round((asked + clock()) / 2));
       done.fetched += page.cards.length;
       done.people = page.people;
+      done.agreed = { name: page.name, unit: page.unit };
       more = page.more;
       onProgress(done);
     } catch (problem) {
