@@ -55,11 +55,11 @@ def _label(state: State, unit: Unit) -> LabelText:
     if state["sort"] != "offcut":
         return LabelText(state.get("name") or "", tuple(filter(None, [state.get("number")])))
     metal = "-".join(filter(None, [state.get("alloy"), state.get("temper")])) or "metal not known"
+    if state["clad"] != "unknown":
+        metal += f" {state['clad']}"
     thickness = show_thickness(state["thickness"]["nm"], unit)
     if state["measured"] == "over film":
         thickness += " over film"
-    return LabelText(
-        state.get("name") or metal,
-        (f"{metal} {state['clad']}", thickness),
-        grain_arrow=state["grain"] != "unknown",
-    )
+    name = state.get("name") or ""
+    detail = (metal, thickness) if name else (thickness,)
+    return LabelText(name or metal, detail, grain_arrow=state["grain"] != "unknown")
