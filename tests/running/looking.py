@@ -18,19 +18,22 @@ RUN_AXE = """async () => {
   const found = await axe.run(document, { resultTypes: ['violations'] });
   return JSON.stringify(found.violations
     .filter((one) => one.impact === 'serious' || one.impact === 'critical')
-    .map((one) => ({ id: one.id, help: one.help, at: one.nodes.map((n) => n.html.slice(0, 200)) })));
+    .map((one) => (
+      { id: one.id, help: one.help, at: one.nodes.map((n) => n.html.slice(0, 200)) }
+    )));
 }"""
 
 SMALL_TARGETS = """() => {
   const small = [];
   for (const one of document.querySelectorAll('a, button, input, select, textarea, summary')) {
     if (one.closest('label') && /checkbox|radio/.test(one.type)) continue;
-    if (one.tagName === 'A' && one.parentElement.tagName === 'P') continue; // a link in running text
+    // a link in running text
+    if (one.tagName === 'A' && one.parentElement.tagName === 'P') continue;
     const box = one.getBoundingClientRect();
     if (box.width === 0 || box.height === 0) continue;
     if (one.classList.contains('out-of-sight')) continue;
     if (box.width < 47.5 || box.height < 47.5)
-      small.push(`${one.outerHTML.slice(0, 120)} ${Math.round(box.width)}x${Math.round(box.height)}`);
+      small.push(`${one.outerHTML.slice(0, 120)} ${box.width} x ${box.height}`);
   }
   return small;
 }"""
