@@ -12,8 +12,9 @@ from sqlalchemy.orm import Session
 
 from bucktail.commands.demo import MARK, make
 from bucktail.events.fold import State
-from bucktail.storage.cards import rebuild, states
+from bucktail.storage.cards import states
 from bucktail.storage.opening import open_session, open_workshop
+from bucktail.storage.rebuilding import rebuild
 from bucktail.storage.tables import SetAside, StoredEvent
 from bucktail.sync.wire.reading import read_event
 

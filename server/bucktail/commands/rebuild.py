@@ -6,8 +6,8 @@ import argparse
 
 from bucktail.commands.folders import add_which_workshop, existing
 from bucktail.commands.paragraphs import Paragraphs
-from bucktail.storage.cards import rebuild
 from bucktail.storage.opening import open_workshop
+from bucktail.storage.rebuilding import rebuild
 from bucktail.sync.wire.reading import read_event
 
 DESCRIPTION = """\

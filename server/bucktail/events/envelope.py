@@ -12,10 +12,6 @@ from bucktail.events.order import Fact
 LARGEST = 2**53 - 1
 
 
-class Unreadable(Exception):
-    """Bytes that are not an event this version can take up. The message says why."""
-
-
 @dataclass(frozen=True)
 class Event:
     """One event as a device wrote it. `raw` is the text received, byte for byte."""
@@ -35,6 +31,17 @@ class Event:
     via: str | None
     group: str | None
     body: dict[str, Any] | None  # None where the kind is not known to this version
+
+
+class Unreadable(Exception):
+    """Bytes that are not an event this version can take up. The message says why.
+
+    `event` is what could be read of it: the envelope, where only the body is at fault.
+    """
+
+    def __init__(self, why: str, event: Event | None = None) -> None:
+        super().__init__(why)
+        self.event = event
 
 
 def canonical(value: Any) -> str:

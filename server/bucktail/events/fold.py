@@ -67,6 +67,13 @@ def fold(facts: list[Fact]) -> State:
     return state
 
 
+def codes_of(facts: list[Fact]) -> set[str]:
+    """The tag codes a thing answers to; the facts about its tags are enough."""
+    state: State = {"answers": []}
+    _tags([fact for fact in standing(facts) if "body" in fact], state)
+    return {tag["code"] for tag in state["tags"]}
+
+
 def _fields(told: list[Fact], state: State) -> dict[str, Fact]:
     """Field values by heads, and the answers that differ. Returns field -> the fact shown."""
     claims: dict[str, list[Fact]] = {}

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import time
+from dataclasses import asdict
 
 from flask import Blueprint, Response, g, jsonify, request
 
@@ -12,6 +13,7 @@ from bucktail.routes.guard import database
 from bucktail.storage import cards
 from bucktail.storage.eventlog import chain_at, head, take_up
 from bucktail.storage.pairing_store import people
+from bucktail.storage.rebuilding import edition
 from bucktail.sync.wire.reading import read_event
 
 sync = Blueprint("sync", __name__)
@@ -28,7 +30,10 @@ def _now() -> int:
 def push() -> Response:
     """Take events up: one JSON object a line. Header Bucktail-Now: the phone's clock (UTC ms).
 
-    Answers {"answers": [{id, result, position, reason}], "position", "chain"}.
+    Header Bucktail-Seen, where given: the position the phone has read to, and its link. Where the
+    record says otherwise (it was restored from an archive), nothing is taken up and the answer is
+    409 "restored": what the phone had sent before has to come first again.
+    Answers {"answers": [{id, result, position, effective_at, reason}], "position", "chain"}.
     """
     raws = [line for line in request.get_data().split(b"\n") if line.strip()]
     if len(raws) > MOST_EVENTS:
@@ -39,6 +44,8 @@ def push() -> Response:
     except ValueError:
         raise Refused(400, "clock", "The header Bucktail-Now is not a time in ms.") from None
     session = database()
+    position, _, chain = request.headers.get("Bucktail-Seen", "0").partition(" ")
+    _same_record(_position(position), chain)
     taken = take_up(
         session,
         raws,
@@ -48,13 +55,24 @@ def push() -> Response:
         offset=offset,
         device=g.device.id,
     )
-    position, chain = head(session)
+    last, link = head(session)
     session.commit()
-    answers = [
-        {"id": one.id, "result": one.result, "position": one.position, "reason": one.reason}
-        for one in taken
-    ]
-    return jsonify({"answers": answers, "position": position, "chain": chain})
+    return jsonify({"answers": [asdict(one) for one in taken], "position": last, "chain": link})
+
+
+def _position(text: str) -> int:
+    """A position as a phone names it."""
+    if not (text.isascii() and text.isdigit() and len(text) <= 16):
+        raise Refused(400, "position", "The position must be a whole number.")
+    return int(text)
+
+
+def _same_record(position: int, chain: str) -> None:
+    """Refuse a phone that has read another record than this one."""
+    if position > 0 and chain_at(database(), position) != chain:
+        raise Refused(
+            409, "restored", "The workshop's record was restored; the phone reads it anew."
+        )
 
 
 @sync.get("/api/pull")
@@ -62,20 +80,15 @@ def pull() -> Response:
     """Cards that changed after `position`: a first line about the page, then a card a line.
 
     `chain` is the link the phone has for its position; where the record says otherwise (it was
-    restored from an archive), the answer is 409 "restored" and the phone starts over.
+    restored from an archive), the answer is 409 "restored" and the phone starts over. `edition` is
+    another word whenever all cards were made anew: then those the phone has are of no use.
     """
     session = database()
-    try:
-        position = int(request.args.get("position", "0"))
-    except ValueError:
-        raise Refused(400, "position", "`position` must be a whole number.") from None
-    if position > 0 and chain_at(session, position) != request.args.get("chain", ""):
-        raise Refused(
-            409, "restored", "The workshop's record was restored; the phone reads it anew."
-        )
+    position = _position(request.args.get("position", "0"))
+    _same_record(position, request.args.get("chain", ""))
     last, link = head(session)
     changed = cards.changed_after(session, position, PAGE)
-    more = len(changed) == PAGE
+    more = len(changed) >= PAGE
     if more:
         last = changed[-1][0]
         link = chain_at(session, last) or ""
@@ -83,6 +96,7 @@ def pull() -> Response:
         "position": last,
         "chain": link,
         "more": more,
+        "edition": edition(session),
         "people": people(session),
         "unit": g.workshop.unit,
         "name": g.workshop.name,

@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from typing import Any
 
-from sqlalchemy import delete, select
+from sqlalchemy import select
 from sqlalchemy.orm import Session
 
-from bucktail.events.envelope import Event, canonical, fact_of
+from bucktail.events.envelope import canonical
 from bucktail.events.fold import State, fold
 from bucktail.events.order import Fact, reading_order
-from bucktail.storage.tables import Card, StoredEvent
+from bucktail.storage.tables import Card
 
 
 def card_text(subject: str, facts: list[Fact], state: State) -> str:
@@ -56,31 +56,14 @@ def states(session: Session, sort: str) -> Iterator[tuple[str, dict[str, Any]]]:
 
 
 def changed_after(session: Session, position: int, limit: int) -> list[tuple[int, str]]:
-    """(position, text) of cards that changed after a position, in order, at most `limit`."""
-    rows = session.execute(
-        select(Card.position, Card.text)
-        .where(Card.position > position)
-        .order_by(Card.position)
-        .limit(limit)
-    )
+    """(position, text) of cards that changed after a position, in order.
+
+    At most `limit`, or a few more where several cards share the last position.
+    """
+    table = select(Card.position, Card.text).order_by(Card.position, Card.subject)
+    rows = session.execute(table.where(Card.position > position).limit(limit)).all()
+    if len(rows) == limit:
+        last = rows[-1].position
+        rows = [row for row in rows if row.position < last]
+        rows += session.execute(table.where(Card.position == last)).all()
     return [(row.position, row.text) for row in rows]
-
-
-def rebuild(session: Session, read: Callable[[bytes], Event]) -> tuple[int, int]:
-    """Fold every card anew from the record. Returns (cards, cards that came out different)."""
-    before = dict(session.execute(select(Card.subject, Card.text)).all())
-    facts: dict[str, list[Fact]] = {}
-    for row in session.execute(select(StoredEvent).order_by(StoredEvent.position)).scalars():
-        fact = fact_of(read(row.raw), row.position, row.effective_at, row.lost)
-        facts.setdefault(row.subject, []).append(fact)
-    session.execute(delete(Card))
-    session.expire_all()
-    different = 0
-    for subject, told in facts.items():
-        state = fold(told)
-        text = card_text(subject, told, state)
-        different += before.get(subject) != text
-        position = max(fact["pos"] for fact in told)
-        session.add(Card(subject=subject, sort=state["sort"], position=position, text=text))
-    session.flush()
-    return len(facts), different

@@ -6,9 +6,13 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from bucktail.events.envelope import Event
-from bucktail.events.fold import State
 from bucktail.storage.cards import state_of
 from bucktail.storage.tables import Code
+
+#: Kinds after which a thing may answer to other codes than before.
+ATTACHING = frozenset(
+    {"tag.attached.v1", "tag.replaced.v1", "answer.settled.v1", "event.withdrawn.v1"}
+)
 
 
 def ruling(session: Session, event: Event) -> str | None:
@@ -22,8 +26,11 @@ def ruling(session: Session, event: Event) -> str | None:
     return None if holder is None or holder.get("retired") else row.thing
 
 
-def follow(session: Session, event: Event, state: State) -> None:
-    """Keep the table in step with an event that was just stored."""
+def follow(session: Session, event: Event, codes: set[str]) -> None:
+    """Keep the table in step with an event that was just stored.
+
+    `codes` are those that its subject answers to now.
+    """
     if event.body is None:
         return
     if event.kind == "tag.printed.v1":
@@ -31,18 +38,12 @@ def follow(session: Session, event: Event, state: State) -> None:
             row = session.get(Code, code) or Code(code=code, thing=None)
             row.sheet = event.subject
             session.add(row)
-    elif event.kind in (
-        "tag.attached.v1",
-        "tag.replaced.v1",
-        "answer.settled.v1",
-        "event.withdrawn.v1",
-    ):
-        held = {tag["code"] for tag in state["tags"]}
+    elif event.kind in ATTACHING:
         rows = session.execute(select(Code).where(Code.thing == event.subject)).scalars()
         for row in rows:
-            if row.code not in held:
+            if row.code not in codes:
                 row.thing = None
-        for code in held:
+        for code in sorted(codes):
             row = session.get(Code, code) or Code(code=code, sheet=None)
             if row.thing is None or event.body.get("code") == code:
                 row.thing = event.subject

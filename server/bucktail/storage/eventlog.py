@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import hashlib
+import re
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from sqlalchemy import func, select
 from sqlalchemy.orm import Session
@@ -16,6 +17,7 @@ from bucktail.sync.times import chain_link, effective_time
 
 #: Reads one event's bytes; raises Unreadable with a sentence where it cannot be taken up.
 Reader = Callable[[bytes], Event]
+GROUP = re.compile(rb'"group": ?"([0-9a-f-]{36})"')
 
 
 class OtherWorkshop(Exception):
@@ -24,11 +26,15 @@ class OtherWorkshop(Exception):
 
 @dataclass(frozen=True)
 class Taken:
-    """What became of one event: "stored", "known" (had it already) or "aside" with a reason."""
+    """What became of one event: "stored", "known" (had it already) or "aside" with a reason.
+
+    `effective_at` is the time it counts as having happened (UTC ms).
+    """
 
     id: str
     result: str
     position: int | None = None
+    effective_at: int | None = None
     reason: str | None = None
 
 
@@ -71,32 +77,66 @@ def take_up(
     brought over as a file). Raises OtherWorkshop before anything is stored. The caller owns the
     transaction.
     """
-    read_in = [_read(raw, read, workshop, device) for raw in raws]
-    spoiled = {e.group for _, e, reason in read_in if e and reason and e.group}
+    judged = _judge_all(session, [_read(raw, read, workshop, device) for raw in raws])
     answers = []
-    for raw, event, reason in read_in:
-        if event and not reason and event.group in spoiled:
-            reason = "something else that belongs to it could not be taken up"
-        if reason or event is None:
-            answers.append(_set_aside(session, raw, event, received_at, reason or "", device))
-        else:
+    for raw, event, reason in judged:
+        if reason is None and event is not None:
             answers.append(_store(session, event, received_at, offset))
+        else:
+            answers.append(_set_aside(session, raw, event, received_at, reason or "", device))
     return answers
 
 
-def _read(
-    raw: bytes, read: Reader, workshop: str, device: str | None
-) -> tuple[bytes, Event | None, str | None]:
+#: Bytes as they came, the event in them as far as it could be read, why it is not taken up.
+Judged = tuple[bytes, Event | None, str | None]
+
+
+def _read(raw: bytes, read: Reader, workshop: str, device: str | None) -> Judged:
     """The event in `raw`, or the reason it cannot be taken up."""
+    reason = None
     try:
         event = read(raw)
     except Unreadable as problem:
-        return raw, None, str(problem)
+        if problem.event is None:
+            return raw, None, str(problem)
+        event, reason = problem.event, str(problem)
     if event.workshop != workshop:
         raise OtherWorkshop
     if device is not None and event.device != device:
-        return raw, event, "it was written by another device than the one that sent it"
-    return raw, event, None
+        reason = "it was written by another device than the one that sent it"
+    return raw, event, reason
+
+
+def _judge_all(session: Session, read_in: list[Judged]) -> list[Judged]:
+    """Add the reasons that lie in the record, or in another event of the same group."""
+    seen: dict[str, bytes] = {}
+    judged: list[Judged] = []
+    for raw, event, reason in read_in:
+        if event is not None and reason is None:
+            kept = seen.setdefault(event.id, _raw_of(session, event.id) or raw)
+            if kept != raw:
+                reason = "another record with the same number is already kept"
+        judged.append((raw, event, reason))
+    spoiled = {_group_of(raw, event) for raw, event, reason in judged if reason} - {None}
+    return [
+        (raw, event, "something else that belongs to it could not be taken up")
+        if event and reason is None and event.group in spoiled and not _raw_of(session, event.id)
+        else (raw, event, reason)
+        for raw, event, reason in judged
+    ]
+
+
+def _group_of(raw: bytes, event: Event | None) -> str | None:
+    """The group an event belongs to, also where its envelope could not be taken up."""
+    if event is not None:
+        return event.group
+    found = GROUP.search(raw)
+    return found[1].decode() if found else None
+
+
+def _raw_of(session: Session, event_id: str) -> bytes | None:
+    """The bytes of an event of the record."""
+    return session.execute(select(StoredEvent.raw).where(StoredEvent.id == event_id)).scalar()
 
 
 def _set_aside(
@@ -112,16 +152,12 @@ def _set_aside(
 
 def _store(session: Session, event: Event, received_at: int, offset: int) -> Taken:
     """Store one event at the next position, and fold its subject's card."""
-    known = session.execute(
-        select(StoredEvent.position, StoredEvent.raw).where(StoredEvent.id == event.id)
-    ).first()
+    known = session.execute(select(StoredEvent.position).where(StoredEvent.id == event.id)).scalar()
     if known:
-        if known.raw == event.raw:
-            return Taken(event.id, "known", known.position)
-        reason = "another record with the same number is already kept"
-        return _set_aside(session, event.raw, event, received_at, reason, event.device)
+        return Taken(event.id, "known", known)
     last, link = head(session)
     position = last + 1
+    event = replace(event, base=_seen(session, event, last))
     effective = effective_time(event.at, offset, _not_before(session, event), received_at)
     lost = codes.ruling(session, event)
     session.add(
@@ -134,6 +170,7 @@ def _store(session: Session, event: Event, received_at: int, offset: int) -> Tak
             seq=event.seq,
             received_at=received_at,
             effective_at=effective,
+            base=event.base,
             lost=lost,
             chain=chain_link(link, position, received_at, effective, event.raw),
             raw=event.raw,
@@ -141,8 +178,25 @@ def _store(session: Session, event: Event, received_at: int, offset: int) -> Tak
     )
     session.flush()
     state = cards.add_fact(session, event.subject, fact_of(event, position, effective, lost))
-    codes.follow(session, event, state)
-    return Taken(event.id, "stored", position)
+    codes.follow(session, event, {tag["code"] for tag in state["tags"]})
+    return Taken(event.id, "stored", position, effective)
+
+
+def _seen(session: Session, event: Event, last: int) -> int:
+    """The position that the writer had seen, as far as this record has it.
+
+    After the record was restored from an archive, a phone may name a position of what was lost:
+    the chain tells. Then it has seen at least what it had seen at its event before.
+    """
+    if event.base <= last and (chain_at(session, event.base) or "") == event.base_chain:
+        return event.base
+    own = (
+        select(StoredEvent.base)
+        .where(StoredEvent.device == event.device, StoredEvent.seq < event.seq)
+        .order_by(StoredEvent.seq.desc())
+        .limit(1)
+    )
+    return session.execute(own).scalar() or 0
 
 
 def _not_before(session: Session, event: Event) -> int:

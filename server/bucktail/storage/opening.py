@@ -10,6 +10,7 @@ from flask import Flask
 from sqlalchemy.exc import DatabaseError
 from sqlalchemy.orm import Session
 
+from bucktail.storage.rebuilding import bring_up_to_date
 from bucktail.storage.settings import ensure_workshop
 from bucktail.storage.tables import database_address, db, prepare_sqlite
 
@@ -36,6 +37,7 @@ def attach(app: Flask, folder: Path, name: str = "My workshop", unit: str = "in"
             db.create_all()
             with db.session.begin():
                 ensure_workshop(db.session(), name, unit)
+                bring_up_to_date(db.session())
         except DatabaseError as problem:
             raise CannotOpen(
                 f"The database in {folder} cannot be opened ({problem.orig}). "

@@ -10,6 +10,7 @@ from sqlalchemy.orm import Session
 
 from bucktail.storage import tables
 from bucktail.storage.pairing_records import Device, Pairing, Person
+from bucktail.storage.trouble import DatabaseTrouble
 
 
 class StoredPairings:
@@ -97,9 +98,12 @@ class StoredPairings:
         self._set(device_id, revoked_at=now)
 
     def set_last_seen(self, device_id: str, now: int) -> None:
-        """Note a device's visit."""
-        self._set(device_id, last_seen=now)
-        self.session.commit()
+        """Note a device's visit. A full disk is no reason to turn it away."""
+        try:
+            self._set(device_id, last_seen=now)
+            self.session.commit()
+        except DatabaseTrouble:
+            self.session.rollback()
 
     def _set(self, device_id: str, **values: int) -> None:
         table = tables.Device

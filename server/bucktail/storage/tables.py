@@ -28,7 +28,10 @@ Position = BigInteger().with_variant(Integer(), "sqlite")
 
 
 class StoredEvent(db.Model):  # type: ignore[name-defined, misc]
-    """One event: the bytes as received, and what the workshop's computer added."""
+    """One event: the bytes as received, and what the workshop's computer added.
+
+    `base` is the position its writer had seen, as far as this record has it.
+    """
 
     __tablename__ = "events"
     position: Mapped[int] = mapped_column(Position, primary_key=True, autoincrement=False)
@@ -39,6 +42,7 @@ class StoredEvent(db.Model):  # type: ignore[name-defined, misc]
     seq: Mapped[int] = mapped_column(BigInteger)
     received_at: Mapped[int] = mapped_column(BigInteger)
     effective_at: Mapped[int] = mapped_column(BigInteger)
+    base: Mapped[int] = mapped_column(Position)
     lost: Mapped[str | None] = mapped_column(String(36))
     chain: Mapped[str] = mapped_column(String(64))
     raw: Mapped[bytes] = mapped_column(LargeBinary)

@@ -8,6 +8,7 @@ from marshmallow import Schema, ValidationError, fields, validate
 
 from bucktail.events.envelope import LARGEST
 from bucktail.parts.operations import CHANGES, SIDES, operations
+from bucktail.sync.wire.exact import Id, Whole, YesNo
 from bucktail.tags.code import check, is_code
 
 OPS = tuple(row.op for row in operations())
@@ -26,9 +27,9 @@ def text(**more: Any) -> fields.String:
     return fields.String(validate=Short, **more)
 
 
-def whole(**more: Any) -> fields.Integer:
+def whole(**more: Any) -> Whole:
     """A whole number from 0 to 1,000,000, written as a number."""
-    return fields.Integer(strict=True, validate=Count, **more)
+    return Whole(validate=Count, **more)
 
 
 def one_of(words: tuple[str, ...], **more: Any) -> fields.String:
@@ -39,7 +40,7 @@ def one_of(words: tuple[str, ...], **more: Any) -> fields.String:
 class Length(Schema):
     """A length: whole nanometres, and the text as it was typed."""
 
-    nm = fields.Integer(strict=True, required=True, validate=validate.Range(min=1, max=LARGEST))
+    nm = Whole(required=True, validate=validate.Range(min=1, max=LARGEST))
     text = text(required=True)
 
 
@@ -55,10 +56,10 @@ class PartFields(Schema):
 
     name = text()
     number = text(allow_none=True)
-    assembly = fields.UUID(allow_none=True)
-    pieces = fields.Integer(strict=True, validate=validate.Range(min=1, max=100_000))
+    assembly = Id(allow_none=True)
+    pieces = Whole(validate=validate.Range(min=1, max=100_000))
     hand = one_of(("left", "right"), allow_none=True)
-    twin = fields.UUID(allow_none=True)
+    twin = Id(allow_none=True)
     station = text(allow_none=True)
     material = text(allow_none=True)
     thickness = fields.Nested(Length, allow_none=True)
@@ -74,8 +75,8 @@ class PartAdded(PartFields):
 class SplitOff(Schema):
     """A part taken out of a bag."""
 
-    id = fields.UUID(required=True)
-    pieces = fields.Integer(strict=True, required=True, validate=validate.Range(min=1, max=100_000))
+    id = Id(required=True)
+    pieces = Whole(required=True, validate=validate.Range(min=1, max=100_000))
 
 
 class PartSplit(Schema):
@@ -102,8 +103,8 @@ class StepsSet(Schema):
     )
     holes = fields.Nested(Holes, required=True)
     open = fields.List(fields.Nested(LeftOpen), required=True)
-    along_lines = fields.Boolean(required=True)
-    final_after_dimple = fields.Boolean(required=True)
+    along_lines = YesNo(required=True)
+    final_after_dimple = YesNo(required=True)
     die = text(allow_none=True, required=True)
     window_h = whole(allow_none=True, required=True)
 
@@ -118,7 +119,7 @@ class Fastener(Schema):
 class Layer(Schema):
     """One layer of a joint, counted from the factory head."""
 
-    part = fields.UUID(required=True)
+    part = Id(required=True)
     thickness = fields.Nested(Length, allow_none=True)
     treat = one_of(("plain", "dimple", "countersink"), required=True)
 
@@ -127,7 +128,7 @@ class LineSet(Schema):
     """A rivet line as a whole: the layers of the joint in order from the factory head."""
 
     name = text(required=True)
-    assembly = fields.UUID(allow_none=True)
+    assembly = Id(allow_none=True)
     count = whole(allow_none=True, required=True)
     supplied = one_of(("none", "pilot", "final"), required=True)
     head = one_of(("protruding", "flush"), required=True)
@@ -144,12 +145,12 @@ class StepRecorded(Schema):
     done = whole(allow_none=True, required=True)
     of = whole(allow_none=True, required=True)
     open = fields.List(fields.Nested(LeftOpen))
-    layer = fields.UUID(allow_none=True)
+    layer = Id(allow_none=True)
     sides = fields.List(one_of(SIDES), validate=validate.Length(1, 2))
     die = text(allow_none=True)
     lot = text(allow_none=True)
     coats = whole(allow_none=True)
-    looked = fields.Boolean()
+    looked = YesNo()
     note = fields.String(validate=Long)
 
 
@@ -164,14 +165,14 @@ class MetalChanged(Schema):
 class ThingMoved(Schema):
     """A thing lies somewhere else now (null: nowhere that is known)."""
 
-    to = fields.UUID(required=True, allow_none=True)
+    to = Id(required=True, allow_none=True)
 
 
 class ThingRetired(Schema):
     """A thing leaves the lists."""
 
     why = one_of(("entered by mistake", "scrapped", "merged into"), required=True)
-    into = fields.UUID(allow_none=True)
+    into = Id(allow_none=True)
 
 
 class PlaceFields(Schema):
@@ -227,21 +228,21 @@ class OffcutReserved(Schema):
     """An offcut is spoken for; null gives it free."""
 
     text = text(required=True, allow_none=True)
-    part = fields.UUID(allow_none=True)
+    part = Id(allow_none=True)
 
 
 class PhotoAttached(Schema):
     """A photo of the thing, named by the SHA-256 of its bytes."""
 
-    photo = fields.String(required=True, validate=validate.Regexp(r"^[0-9a-f]{64}$"))
-    size = fields.Integer(strict=True, required=True, validate=validate.Range(1, 20_000_000))
+    photo = fields.String(required=True, validate=validate.Regexp(r"^[0-9a-f]{64}\Z"))
+    size = Whole(required=True, validate=validate.Range(1, 20_000_000))
     caption = text(allow_none=True)
 
 
 class PhotoRemoved(Schema):
     """A photo is no longer shown; its bytes stay in the record."""
 
-    photo = fields.String(required=True, validate=validate.Regexp(r"^[0-9a-f]{64}$"))
+    photo = fields.String(required=True, validate=validate.Regexp(r"^[0-9a-f]{64}\Z"))
 
 
 class TagPrinted(Schema):
@@ -269,20 +270,20 @@ class TagReplaced(Schema):
 class EventWithdrawn(Schema):
     """One earlier entry about the same subject is taken back."""
 
-    event = fields.UUID(required=True)
+    event = Id(required=True)
 
 
 class AnswerSettled(Schema):
     """A person settled which thing a tag belongs to."""
 
     code = fields.String(required=True, validate=_code)
-    holds = fields.Boolean(required=True)
+    holds = YesNo(required=True)
 
 
 class FindingOpened(Schema):
     """Something is wrong, or looks wrong, about a part."""
 
-    on = fields.UUID(required=True)
+    on = Id(required=True)
     what = text(required=True)
     op = one_of(OPS, allow_none=True)
     note = fields.String(validate=Long, allow_none=True)

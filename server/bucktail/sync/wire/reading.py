@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from typing import Any
 
 from marshmallow import Schema, ValidationError, fields, validate
 
 from bucktail.events.envelope import LARGEST, Event, Unreadable, canonical
 from bucktail.sync.wire.bodies import KINDS
+from bucktail.sync.wire.exact import Id, Whole
 
 #: An event is small; photos travel by themselves.
 LARGEST_EVENT = 64 * 1024
@@ -17,25 +19,28 @@ LARGEST_EVENT = 64 * 1024
 class Seen(Schema):
     """What the phone had seen of the workshop's record when it wrote."""
 
-    position = fields.Integer(strict=True, required=True, validate=validate.Range(0, LARGEST))
-    chain = fields.String(required=True, validate=validate.Regexp(r"^([0-9a-f]{64})?$"))
+    position = Whole(required=True, validate=validate.Range(0, LARGEST))
+    chain = fields.String(required=True, validate=validate.Regexp(r"^([0-9a-f]{64})?\Z"))
 
 
 class Envelope(Schema):
     """The envelope of every event, of whatever kind."""
 
-    id = fields.UUID(required=True)
-    kind = fields.String(required=True, validate=validate.Regexp(r"^[a-z]+\.[a-z]+\.v[0-9]{1,3}$"))
-    workshop = fields.UUID(required=True)
-    device = fields.UUID(required=True)
-    seq = fields.Integer(strict=True, required=True, validate=validate.Range(1, LARGEST))
-    at = fields.Integer(strict=True, required=True, validate=validate.Range(0, LARGEST))
-    tz = fields.String(required=True, validate=validate.Length(max=64))
-    by = fields.UUID(required=True)
+    id = Id(required=True)
+    kind = fields.String(required=True, validate=validate.Regexp(r"^[a-z]+\.[a-z]+\.v[0-9]{1,3}\Z"))
+    workshop = Id(required=True)
+    device = Id(required=True)
+    seq = Whole(required=True, validate=validate.Range(1, LARGEST))
+    at = Whole(required=True, validate=validate.Range(0, LARGEST))
+    # a name of the IANA time zone database
+    tz = fields.String(required=True, validate=validate.Regexp(r"^[A-Za-z0-9_+/-]{1,64}\Z"))
+    by = Id(required=True)
     base = fields.Nested(Seen, required=True)
-    subject = fields.UUID(required=True)
-    via = fields.String(required=True, allow_none=True, validate=validate.Length(max=16))
-    group = fields.UUID(required=True, allow_none=True)
+    subject = Id(required=True)
+    via = fields.String(
+        required=True, allow_none=True, validate=validate.Regexp(r"^[A-Za-z0-9]{1,16}\Z")
+    )
+    group = Id(required=True, allow_none=True)
     body = fields.Dict(required=True)
 
 
@@ -56,7 +61,8 @@ def sentence(problem: ValidationError) -> str:
             lines.append(f"{where}: {words}")
 
     walk("", problem.messages)
-    return "; ".join(lines)[:400]
+    told = "; ".join(lines)[:400]
+    return told.encode("utf-8", "backslashreplace").decode("utf-8")
 
 
 def read_event(raw: bytes) -> Event:
@@ -70,16 +76,22 @@ def read_event(raw: bytes) -> Event:
         raise Unreadable(f"it is not readable: {problem}") from None
     if problems:
         raise Unreadable(sentence(ValidationError(problems)))
-    body = data["body"]
-    schema = BODIES.get(data["kind"])
-    if schema is not None:
-        try:
-            problems = schema.validate(body)
-            canonical(body).encode("utf-8")
-        except (ValueError, RecursionError) as problem:
-            raise Unreadable(f"its content cannot be kept exactly: {problem}") from None
-        if problems:
-            raise Unreadable(sentence(ValidationError({"body": problems})))
+    event = _event(raw, data)
+    schema = BODIES.get(event.kind)
+    if schema is None:
+        return event
+    try:
+        problems = schema.validate(data["body"])
+        canonical(data["body"]).encode("utf-8")
+    except (ValueError, RecursionError) as problem:
+        raise Unreadable(f"its content cannot be kept exactly: {problem}", event) from None
+    if problems:
+        raise Unreadable(sentence(ValidationError({"body": problems})), event)
+    return replace(event, body=data["body"])
+
+
+def _event(raw: bytes, data: dict[str, Any]) -> Event:
+    """The envelope in `data`, its body left out."""
     return Event(
         raw=raw,
         id=data["id"],
@@ -95,5 +107,5 @@ def read_event(raw: bytes) -> Event:
         subject=data["subject"],
         via=data["via"],
         group=data["group"],
-        body=body if schema is not None else None,
+        body=None,
     )
