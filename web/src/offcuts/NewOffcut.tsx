@@ -1,0 +1,121 @@
+// Entering an offcut: what it is, how big, which way the grain runs, and where it goes.
+import { useEffect, useRef, useState } from 'preact/hooks';
+import { recordWithPhotos } from '../photos/keeping.ts';
+import { TakenPhotos } from '../photos/TakenPhotos.tsx';
+import { ask, sayKept } from '../shell/feedback.tsx';
+import { openedPhone } from '../shell/state.ts';
+import { rows, wayTo } from '../shell/things.ts';
+import type { KeptPhoto } from '../store/database.ts';
+import { newId } from '../store/ids.ts';
+import { type Draft, NoRoom } from '../store/outbox.ts';
+import { attached } from '../tags/attaching.ts';
+import { lastOn, OnWhat } from '../tags/OnWhat.tsx';
+import { Problem, Typed } from './Choices.tsx';
+import { type Answers, type Problems, readAnswers, UNANSWERED } from './draft.ts';
+import { nameOf } from './name.ts';
+import { OffcutForm } from './OffcutForm.tsx';
+
+interface Props {
+  code: string | null;
+  onDone: (id: string) => void;
+}
+
+export function NewOffcut({ code, onDone }: Props) {
+  const { unit } = openedPhone().identity;
+  const [answers, setAnswers] = useState<Answers>(UNANSWERED);
+  const [on, setOn] = useState(lastOn.value);
+  const [place, setPlace] = useState('');
+  const [photos, setPhotos] = useState<KeptPhoto[]>([]);
+  const [tried, setTried] = useState(false);
+  const [problem, setProblem] = useState('');
+  const [busy, setBusy] = useState(false);
+  const form = useWrongInSight(tried);
+  const read = readAnswers(answers, unit);
+  const problems: Problems = 'problems' in read ? { ...read.problems } : {};
+  if (code && !on) problems.tag = 'Say how the tag is fixed.';
+  const keep = async (event: SubmitEvent): Promise<void> => {
+    event.preventDefault();
+    setTried(true);
+    if (busy || 'problems' in read || problems.tag) return form.show();
+    setBusy(true);
+    const id = newId();
+    const drafts: Draft[] = [
+      { kind: 'offcut.added.v1', subject: id, body: { ...read }, via: code },
+    ];
+    if (code && on) drafts.push(attached(id, code, on));
+    if (place) drafts.push({ kind: 'thing.moved.v1', subject: id, body: { to: place }, via: code });
+    try {
+      const kept = await recordWithPhotos(drafts, id, photos, code);
+      sayKept(`Offcut kept: ${nameOf(read)}`);
+      if (kept.notKept) await ask('Photo not kept', kept.notKept, [GO_ON]);
+      onDone(id);
+    } catch (failed) {
+      if (!(failed instanceof NoRoom)) throw failed;
+      setProblem(failed.message);
+      setBusy(false);
+    }
+  };
+  return (
+    <form class="new-offcut" ref={form.ref} onSubmit={keep} noValidate>
+      <OffcutForm
+        answers={answers}
+        onChange={(change) => setAnswers((last) => ({ ...last, ...change }))}
+        problems={tried ? problems : {}}
+        unit={unit}
+      />
+      {code && (
+        <div data-wrong={tried && problems.tag ? '' : undefined}>
+          <OnWhat value={on} onChange={setOn} sort="offcut" />
+          <Problem text={tried ? problems.tag : ''} />
+        </div>
+      )}
+      <Where value={place} onChange={setPlace} />
+      <TakenPhotos photos={photos} onChange={setPhotos} />
+      <Typed
+        label="Note"
+        hint="may stay empty"
+        name="note"
+        value={answers.note}
+        onInput={(note) => setAnswers((last) => ({ ...last, note }))}
+        last
+      />
+      <Problem text={problem} />
+      <button type="submit" class="main" disabled={busy}>
+        {'problems' in read ? 'Keep this offcut' : `Keep: ${nameOf(read)}`}
+      </button>
+    </form>
+  );
+}
+
+const GO_ON = { label: 'Go on', answer: 'on', main: true };
+
+function Where({ value, onChange }: { value: string; onChange: (place: string) => void }) {
+  const places = rows('place').map((one) => ({ id: one.id, way: wayTo(one.id).join(', ') }));
+  if (!places.length) return null;
+  places.sort((one, other) => one.way.localeCompare(other.way));
+  return (
+    <label>
+      Where does it go?
+      <select value={value} onChange={(event) => onChange(event.currentTarget.value)}>
+        <option value="">not put away yet</option>
+        {places.map(({ id, way }) => (
+          <option key={id} value={id}>
+            {way}
+          </option>
+        ))}
+      </select>
+    </label>
+  );
+}
+
+/** Brings the first answer that is wanting into sight, once it has been marked. */
+export function useWrongInSight(tried: boolean) {
+  const ref = useRef<HTMLFormElement>(null);
+  const [asked, setAsked] = useState(0);
+  useEffect(() => {
+    const wrong = ref.current?.querySelector('[data-wrong]');
+    wrong?.scrollIntoView({ block: 'center' });
+    wrong?.querySelector('input')?.focus({ preventScroll: true });
+  }, [asked, tried]);
+  return { ref, show: () => setAsked((last) => last + 1) };
+}

@@ -1,0 +1,175 @@
+// The questions about an offcut, for entering one and for putting right what stands.
+
+import { gauges } from '../generated/gauges.json';
+import { metals } from '../generated/materials.json';
+import { gaugeOf, type Length, readLength, readThickness, type Unit } from '../twins/lengths.ts';
+import { type Choice, Choices, Problem, Typed } from './Choices.tsx';
+import type { Answers, Problems } from './draft.ts';
+import { GrainChoice } from './GrainChoice.tsx';
+import { MetalChoice } from './MetalChoice.tsx';
+import { otherUnit } from './piece.ts';
+import { SheetDrawing } from './SheetDrawing.tsx';
+import type { Offcut } from './wanted.ts';
+
+export interface FormProps {
+  answers: Answers;
+  onChange: (change: Partial<Answers>) => void;
+  problems: Problems;
+  unit: Unit;
+}
+
+const CLAD: readonly Choice<Offcut['clad']>[] = [
+  { value: 'clad', label: 'clad' },
+  { value: 'bare', label: 'bare' },
+  { value: 'unknown', label: 'not known' },
+];
+const MEASURED: readonly Choice<Offcut['measured']>[] = [
+  { value: 'bare', label: 'bare metal' },
+  { value: 'over film', label: 'over film' },
+];
+const KNOWN_BY: readonly Choice<Offcut['known_by']>[] = [
+  { value: 'mill marking', label: 'mill marking seen' },
+  { value: 'tagged stock', label: 'cut from tagged stock' },
+  { value: 'kit part', label: 'kit part' },
+  { value: 'unknown', label: 'not known' },
+];
+
+export function OffcutForm(props: FormProps) {
+  const { answers, onChange, problems } = props;
+  return (
+    <>
+      <MetalChoice {...props} />
+      {answers.metal !== 'unknown' && !onlyCladding(answers) && (
+        <Choices
+          legend="Clad or bare"
+          name="clad"
+          choices={CLAD}
+          columns={3}
+          value={answers.clad}
+          onChange={(clad) => onChange({ clad })}
+          problem={problems.clad}
+        />
+      )}
+      {answers.metal !== 'unknown' && (
+        <Choices
+          legend="How do you know the metal?"
+          name="known_by"
+          choices={KNOWN_BY}
+          value={answers.known_by}
+          onChange={(known_by) => onChange({ known_by })}
+          problem={problems.known_by}
+        />
+      )}
+      <Thickness {...props} />
+      <Choices
+        legend="Measured on"
+        name="measured"
+        hint="Over film it counts as not confirmed."
+        choices={MEASURED}
+        value={answers.measured}
+        onChange={(measured) => onChange({ measured })}
+        problem={problems.measured}
+      />
+      <Sides {...props} />
+      <GrainChoice {...props} />
+    </>
+  );
+}
+
+/** The one cladding that a metal is rolled in, where it is one only. */
+export function onlyCladding({ metal, alloy, temper }: Answers): 'clad' | 'bare' | null {
+  if (metal !== 'listed') return null;
+  const listed = metals.find((one) => one.alloy === alloy && one.temper === temper);
+  const [only, ...others] = listed?.claddings ?? [];
+  return only && !others.length ? (only as 'clad' | 'bare') : null;
+}
+
+const KEYS_UP_TO_NM = 3_300_000; // thicker sheet is rare at the bench, and can be typed
+
+function Thickness({ answers, onChange, problems, unit }: FormProps) {
+  const keys = gauges
+    .filter((gauge) => gauge.text.endsWith(unit) && gauge.nm <= KEYS_UP_TO_NM)
+    .map((gauge) => ({ value: gauge.text, label: gauge.text.replace(` ${unit}`, '') }));
+  const read = readThickness(answers.thickness, unit, gauges);
+  const asks = 'mm' in read ? read : null;
+  return (
+    <>
+      <Choices
+        legend={`Thickness, ${unit}`}
+        name="gauge"
+        choices={keys}
+        columns={6}
+        value={answers.thickness}
+        onChange={(thickness) => onChange({ thickness })}
+      />
+      <Typed
+        label="or type it"
+        hint=".032, 1/32 or 0.8 mm"
+        name="thickness"
+        value={answers.thickness}
+        onInput={(thickness) => onChange({ thickness })}
+        problem={asks ? undefined : problems.thickness}
+        read={'nm' in read ? readAs(read) : ''}
+      />
+      {asks && (
+        <div class="field which-unit" data-wrong={problems.thickness ? '' : undefined}>
+          <Problem text={asks.sentence} />
+          <div class="choice-grid columns-2">
+            {[asks.inch, asks.mm].map(({ text }) => (
+              <button type="button" key={text} onClick={() => onChange({ thickness: text })}>
+                {text}
+              </button>
+            ))}
+          </div>
+        </div>
+      )}
+    </>
+  );
+}
+
+function readAs(read: Length): string {
+  const gauge = gaugeOf(read.nm, gauges);
+  const same = `That is ${otherUnit(read)}`;
+  if (!gauge) return `${same}, not a listed sheet thickness. Measure again to be sure.`;
+  return gauge.nm === read.nm ? `${same}.` : `${same}, near ${gauge.text}.`;
+}
+
+function Sides({ answers, onChange, problems, unit }: FormProps) {
+  const [a, b] = [readLength(answers.a, unit), readLength(answers.b, unit)];
+  const side = (name: 'a' | 'b', label: string) => {
+    const read = name === 'a' ? a : b;
+    return (
+      <Typed
+        label={label}
+        name={`side-${name}`}
+        value={answers[name]}
+        onInput={(text) => onChange({ [name]: text })}
+        problem={problems[name]}
+        read={'nm' in read ? otherUnit(read) : ''}
+        last={name === 'b'}
+      />
+    );
+  };
+  return (
+    <>
+      <fieldset class="choices">
+        <legend>
+          The largest rectangle in it
+          <small>Its two sides, as 12, 8 1/2 or 300 mm.</small>
+        </legend>
+        <div class="side-by-side">
+          {side('a', 'First side')}
+          {side('b', 'Second side')}
+        </div>
+      </fieldset>
+      {'nm' in a && 'nm' in b && (
+        <SheetDrawing
+          a={a}
+          b={b}
+          grain={answers.grain || 'unknown'}
+          words={`A sheet of ${a.text} by ${b.text}`}
+        />
+      )}
+    </>
+  );
+}
