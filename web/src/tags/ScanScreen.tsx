@@ -8,6 +8,7 @@ import type { Row } from '../store/rows.ts';
 import { grouped } from '../twins/tagcode.ts';
 import { arrive } from './arrival.tsx';
 import { Scanner } from './Scanner.tsx';
+import './tags.css';
 
 /** Go where the tag leads; false where a person must decide first. */
 function follow(code: string, found: Found): boolean {
@@ -68,7 +69,7 @@ function Undecided({ code, again }: { code: string; again: () => void }) {
 function whyUnknown(): string {
   if (syncState.value === 'busy') return 'Asking the workshop computer …';
   if (syncState.value === 'done')
-    return 'The workshop computer does not know it either: it belongs to another workshop.';
+    return 'The workshop computer does not know it either: it may belong to another workshop.';
   return (
     'The workshop computer cannot be asked just now. The tag may have been printed since this ' +
     'device last met it, or belong to another workshop.'

@@ -6,7 +6,7 @@ import { readPhoto } from './photo.ts';
 import './scanner.css';
 import { DAMAGED, type Seen } from './seen.ts';
 import { Typed } from './Typed.tsx';
-import { Viewfinder } from './Viewfinder.tsx';
+import { Said, Viewfinder } from './Viewfinder.tsx';
 
 export type How = 'camera' | 'photo' | 'typed';
 
@@ -37,13 +37,13 @@ export function Scanner({ onRead, prompt, paused = false }: Props) {
     <section class="scanner" aria-label="Tag reader">
       <p class="prompt">{prompt}</p>
       {typing ? (
-        <Typed onTaken={(code) => read(code, 'typed')} />
+        <>
+          <Typed onTaken={(code) => read(code, 'typed')} />
+          <Said said={said} />
+        </>
       ) : (
-        <Viewfinder paused={paused} onSeen={(seen) => see(seen, 'camera')} />
+        <Viewfinder paused={paused} said={said} onSeen={(seen) => see(seen, 'camera')} />
       )}
-      <div class="said" aria-live="polite">
-        {said && <p class="note">{said}</p>}
-      </div>
       <div class="ways">
         <Photo onSeen={(seen) => see(seen, 'photo')} onSay={say} />
         <button type="button" onClick={() => setTyping(!typing)}>
@@ -58,12 +58,7 @@ function sentenceFor(seen: Seen): string {
   if (seen.is === 'damaged') return DAMAGED;
   if (seen.is === 'nothing')
     return 'No tag was found in this photo. Take it closer, with the whole QR code sharp and in it.';
-  if (seen.is === 'foreign') return foreign(seen.sentence, seen.holds);
-  return '';
-}
-
-function foreign(sentence: string, holds: string): string {
-  return holds ? `This is not one of our tags: “${holds}”. ${sentence}` : sentence;
+  return seen.is === 'foreign' ? seen.sentence : '';
 }
 
 /** A sentence about the last picture; one about the camera goes again by itself. */

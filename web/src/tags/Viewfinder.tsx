@@ -9,10 +9,12 @@ import { useReading } from './useReading.ts';
 
 interface Props {
   paused: boolean;
+  /** A sentence about what was seen last. */
+  said: string;
   onSeen: (seen: Seen) => void;
 }
 
-export function Viewfinder({ paused, onSeen }: Props) {
+export function Viewfinder({ paused, said, onSeen }: Props) {
   const video = useRef<HTMLVideoElement>(null);
   const [failed, setFailed] = useState('');
   const { camera, again } = useCamera(video);
@@ -48,7 +50,9 @@ export function Viewfinder({ paused, onSeen }: Props) {
             )}
           </div>
         )}
+        {!sentence && <Said said={said} />}
       </div>
+      {sentence && <Said said={said} />}
       {live && !failed && (
         <div class="beneath">
           <p>Hold the tag inside the outline.</p>
@@ -56,6 +60,15 @@ export function Viewfinder({ paused, onSeen }: Props) {
         </div>
       )}
     </>
+  );
+}
+
+/** Over the lower edge of the picture, so that nothing moves under the finger. */
+export function Said({ said }: { said: string }) {
+  return (
+    <div class="said" aria-live="polite">
+      {said && <p class="note">{said}</p>}
+    </div>
   );
 }
 

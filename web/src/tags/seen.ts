@@ -1,18 +1,18 @@
 // From what the reader sees, frame after frame, to what is said about it. Pure. Nothing is repaired
 // on the way: a symbol is one of our tags, or it is not.
-import { readPayload } from '../twins/tagcode.ts';
+import { type Checked, readPayload } from '../twins/tagcode.ts';
 import type { Sighting } from './looking.ts';
 
-/** What one picture amounts to. `foreign` carries the reason, and what the symbol holds. */
+/** What one picture amounts to. `foreign`: a symbol that is no tag of ours, and the sentence for it. */
 export type Seen =
   | { is: 'nothing' }
   | { is: 'code'; code: string }
-  | { is: 'foreign'; sentence: string; holds: string }
+  | { is: 'foreign'; sentence: string }
   | { is: 'damaged' };
 
 export const DAMAGED =
-  'There is a QR code here, but it cannot be read: it is damaged, smeared or too blurred. ' +
-  'Wipe it and hold still, or type the ten symbols printed beside it.';
+  'This QR code cannot be read: it is damaged, smeared or blurred. ' +
+  'Wipe it and hold still, or type the ten symbols beside it.';
 
 /** A tag wins over a foreign symbol, and that over a damaged one; of several tags the middle one. */
 export function seenIn(sightings: Sighting[]): Seen {
@@ -24,13 +24,16 @@ export function seenIn(sightings: Sighting[]): Seen {
     }
     const read = readPayload(text);
     if (read.code) return { is: 'code', code: read.code };
-    if (other.is !== 'foreign')
-      other = { is: 'foreign', sentence: read.sentence, holds: shortened(text) };
+    if (other.is !== 'foreign') other = { is: 'foreign', sentence: foreign(read, text) };
   }
   return other;
 }
 
-const LONGEST_SHOWN = 60;
+const LONGEST_SHOWN = 48;
+
+function foreign({ reason, sentence }: Checked, text: string): string {
+  return reason === 'foreign' ? `This is not one of our tags: “${shortened(text)}”` : sentence;
+}
 
 /** What a foreign symbol holds, on one line and no longer than can be read at a glance. */
 export function shortened(text: string): string {
@@ -47,21 +50,22 @@ const DAMAGED_FRAMES = 4;
 
 /** Follows the frames of one camera and passes on what is new. Times are ms of any one clock. */
 export class Watch {
-  private last = ''; // the tag or foreign text that was passed on and is still in the picture
-  private missingSince: number | null = null;
+  private last = ''; // what was passed on last and is still in the picture
+  private unseenSince: number | null = null;
   private damagedSince: number | null = null;
+  private damagedLast = 0;
   private damagedFrames = 0;
 
   /** What is new in this frame: a tag is passed on once while it stays in the picture. */
   next(seen: Seen, now: number): Seen | null {
     if (seen.is === 'damaged') return this.damaged(seen, now);
     if (seen.is === 'nothing') {
-      this.missing(now);
+      this.unseen(now);
       return null;
     }
     this.damagedSince = null;
-    this.missingSince = null;
-    const name = seen.is === 'code' ? seen.code : `foreign ${seen.holds}`;
+    this.unseenSince = null;
+    const name = seen.is === 'code' ? seen.code : seen.sentence;
     if (name === this.last) return null;
     this.last = name;
     return seen;
@@ -69,32 +73,30 @@ export class Watch {
 
   /** The frames stop for a while: time without looking says nothing about what is in the picture. */
   pause(): void {
-    this.missingSince = null;
+    this.unseenSince = null;
     this.damagedSince = null;
   }
 
-  private missing(now: number): void {
-    this.missingSince ??= now;
-    if (now - this.missingSince >= LEFT_MS) {
-      this.last = '';
-      this.damagedSince = null;
-    }
+  private unseen(now: number): void {
+    this.unseenSince ??= now;
+    if (now - this.unseenSince >= LEFT_MS) this.last = '';
   }
 
   private damaged(seen: Seen, now: number): Seen | null {
     if (this.last === 'damaged') {
-      this.missingSince = null;
+      this.unseenSince = null;
       return null;
     }
-    this.missingSince ??= now; // of the tag before, which this may be
-    if (this.damagedSince === null) {
+    this.unseen(now); // of the tag before, which this may be
+    if (this.damagedSince === null || now - this.damagedLast > LEFT_MS) {
       this.damagedSince = now;
       this.damagedFrames = 0;
     }
+    this.damagedLast = now;
     this.damagedFrames += 1;
     if (now - this.damagedSince < DAMAGED_MS || this.damagedFrames < DAMAGED_FRAMES) return null;
     this.last = 'damaged';
-    this.missingSince = null;
+    this.unseenSince = null;
     return seen;
   }
 }
