@@ -36,12 +36,13 @@ def foreign(text: str) -> Image.Image:
 
 
 def damaged(label: Image.Image) -> Image.Image:
-    """The label with primer over the middle of its symbol: found by its corners, not readable."""
+    """The label with primer over most of its data squares: found by its corners, not readable.
+
+    29 squares across, the white border of four included; primer on squares 9 to 20 both ways.
+    """
     spoiled = label.copy()
-    side = label.height
-    low, high = round(side * 0.36), round(side * 0.86)
-    ImageDraw.Draw(spoiled).rectangle((low, low, high, round(side * 0.64)), fill=(120, 122, 90))
-    ImageDraw.Draw(spoiled).rectangle((low, low, round(side * 0.62), high), fill=(120, 122, 90))
+    low, high = round(label.height * 13.2 / 29), round(label.height * 24.8 / 29)
+    ImageDraw.Draw(spoiled).rectangle((low, low, high, high), fill=(96, 98, 70))
     return spoiled
 
 
