@@ -9,7 +9,7 @@ addEventListener('popstate', () => {
 
 export function go(to: string, replace = false): void {
   if (replace) history.replaceState(null, '', to);
-  else if (to !== location.pathname) history.pushState(null, '', to);
+  else if (to !== location.pathname + location.search) history.pushState(null, '', to);
   path.value = location.pathname;
   scrollTo(0, 0);
 }
@@ -20,5 +20,5 @@ export function follow(event: MouseEvent): void {
   if (!link || link.origin !== location.origin || link.target || event.metaKey || event.ctrlKey)
     return;
   event.preventDefault();
-  go(link.pathname);
+  go(link.pathname + link.search);
 }
