@@ -21,6 +21,7 @@ GENERATORS: tuple[str, ...] = (
     "bucktail.tags.vectors:outputs",
     "bucktail.rules.vectors:outputs",
     "bucktail.offcuts.vectors:outputs",
+    "fold_vectors:outputs",
 )
 
 # folders in which every file must come from a generator

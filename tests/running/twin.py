@@ -1,0 +1,55 @@
+"""The phone's fold, run by Node on histories of the moment."""
+
+from __future__ import annotations
+
+import json
+import subprocess
+from pathlib import Path
+
+from bucktail.events.order import Fact
+from prepare_web import MODULES, WEB, find_node
+
+TWINS = WEB / "src" / "twins"
+#: One thing a line in, {"id", "facts"}; one card's text a line out.
+ENTRY = """
+import { createInterface } from 'node:readline';
+import { before, canonical } from '%(twins)s/facts.ts';
+import { fold } from '%(twins)s/fold.ts';
+for await (const line of createInterface({ input: process.stdin })) {
+  const { id, facts } = JSON.parse(line);
+  const state = fold(facts);
+  process.stdout.write(
+    canonical({ facts: facts.sort(before), id, sort: state.sort, state }) + '\\n');
+}
+"""
+
+
+class FoldTwin:
+    """The fold in `twins`, bundled once into `folder`."""
+
+    def __init__(self, folder: Path, twins: Path = TWINS) -> None:
+        folder.mkdir(parents=True, exist_ok=True)
+        entry, self.bundle = folder / "entry.ts", folder / "fold.mjs"
+        entry.write_text(ENTRY % {"twins": twins.as_posix()})
+        self.node = find_node().program
+        bundler = MODULES / "rolldown" / "bin" / "cli.mjs"
+        command = [self.node, bundler, entry, "--file", self.bundle, "--format", "esm"]
+        subprocess.run(
+            [*command, "--platform", "node"], check=True, capture_output=True, text=True, cwd=WEB
+        )
+
+    def cards(self, things: list[tuple[str, list[Fact]]]) -> list[str]:
+        """The text of each thing's card."""
+        lines = [
+            json.dumps({"id": name, "facts": facts}, ensure_ascii=False) for name, facts in things
+        ]
+        done = subprocess.run(
+            [self.node, self.bundle],
+            input="\n".join(lines),
+            capture_output=True,
+            encoding="utf-8",
+            check=False,
+        )
+        assert done.returncode == 0, done.stderr[-2000:]
+        # not splitlines: a text may hold the line and paragraph separators of Unicode
+        return done.stdout.removesuffix("\n").split("\n")
