@@ -2,7 +2,7 @@
 // beside each answer out. Pure.
 import { gauges } from '../generated/gauges.json';
 import { type Length, readLength, readThickness, type Unit } from '../twins/lengths.ts';
-import { typedIn } from './name.ts';
+import { withUnit } from './name.ts';
 import type { Fields } from './piece.ts';
 import type { Measure, Offcut } from './wanted.ts';
 
@@ -94,21 +94,18 @@ export function answersOf(fields: Fields, isListed: boolean): Answers {
     alloy: fields.alloy ?? '',
     temper: fields.temper ?? '',
     clad: fields.clad ?? '',
-    thickness: named(fields.thickness),
+    thickness: lengthText(fields.thickness),
     measured: fields.measured ?? '',
     known_by: fields.known_by ?? '',
-    a: named(fields.shape?.a),
-    b: named(fields.shape?.b),
+    a: lengthText(fields.shape?.a),
+    b: lengthText(fields.shape?.b),
     grain: fields.grain ?? '',
     name: fields.name ?? '',
     note: fields.note ?? '',
   };
 }
 
-function named(measure: Measure | undefined): string {
-  if (!measure) return '';
-  return /[a-z"']/i.test(measure.text) ? measure.text : `${measure.text} ${typedIn(measure)}`;
-}
+const lengthText = (measure: Measure | undefined): string => (measure ? withUnit(measure) : '');
 
 /** What of `body` differs from what stands. Lengths compare by their nanometres. */
 export function changesIn(body: Body, fields: Fields): Partial<Body> {

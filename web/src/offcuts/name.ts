@@ -29,3 +29,8 @@ export function typedIn({ nm, text }: Measure): Unit {
   const inches = Number(text.replace(',', '.')) * NM_PER_IN;
   return Math.abs(inches - nm) <= 1 ? 'in' : 'mm';
 }
+
+/** A length as typed with its unit written out, so that it means the same wherever it is read. */
+export function withUnit(measure: Measure): string {
+  return /[a-z"']/i.test(measure.text) ? measure.text : `${measure.text} ${typedIn(measure)}`;
+}

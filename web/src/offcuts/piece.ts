@@ -4,7 +4,7 @@ import { metals, never_for_structure } from '../generated/materials.json';
 import type { Row } from '../store/rows.ts';
 import { showLength, type Unit } from '../twins/lengths.ts';
 import { judge, makeReady } from './misses.ts';
-import { nameOf, typedIn } from './name.ts';
+import { nameOf, typedIn, withUnit } from './name.ts';
 import type { Measure, Offcut, Rectangle, Shop } from './wanted.ts';
 
 export function shopIn(unit: Unit): Shop {
@@ -89,8 +89,7 @@ export function otherUnit(measure: Measure): string {
 
 /** A length as typed, its unit named, with the other unit beside it: "8 1/2 in (215.9 mm)". */
 export function inBoth(measure: Measure): string {
-  const named = /[a-z"']/i.test(measure.text) ? '' : ` ${typedIn(measure)}`;
-  return `${measure.text}${named} (${otherUnit(measure)})`;
+  return `${withUnit(measure)} (${otherUnit(measure)})`;
 }
 
 const FIELD_WORDS: Record<string, string> = {

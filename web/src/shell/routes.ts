@@ -2,6 +2,8 @@
 // A screen that is not needed at the bench every minute can be loaded when it is first opened;
 // the service worker has it on the phone all the same.
 import type { ComponentType } from 'preact';
+import { OffcutScreen } from '../offcuts/OffcutScreen.tsx';
+import { OffcutsScreen } from '../offcuts/OffcutsScreen.tsx';
 import { PartScreen } from '../parts/PartScreen.tsx';
 import { PartsScreen } from '../parts/PartsScreen.tsx';
 import { later } from './later.tsx';
@@ -10,11 +12,13 @@ export type ListScreen = ComponentType;
 export type OneScreen = ComponentType<{ id: string }>;
 
 export const LISTS: Record<string, ListScreen> = {
+  offcuts: OffcutsScreen,
   parts: PartsScreen,
   scan: later(async () => (await import('../tags/ScanScreen.tsx')).ScanScreen),
 };
 
 export const ONES: Record<string, OneScreen> = {
+  offcut: OffcutScreen,
   part: PartScreen,
   attach: later(async () => (await import('../tags/AttachScreen.tsx')).AttachScreen),
   retag: later(async () => (await import('../tags/RetagScreen.tsx')).RetagScreen),

@@ -1,0 +1,180 @@
+// What is wanted, asked on a drawing of it: the figures stand where its dimensions would.
+import { metals } from '../generated/materials.json';
+import { rows } from '../shell/things.ts';
+import type { Unit } from '../twins/lengths.ts';
+import type { Asked, AskedField } from './asked.ts';
+import { Problem } from './Choices.tsx';
+import type { Want } from './wanted.ts';
+import './asked.css';
+
+interface Props {
+  asked: Asked;
+  problems: Partial<Record<AskedField, string>>;
+  unit: Unit;
+  onChange: (change: Partial<Asked>) => void;
+}
+
+export function AskedForm({ asked, problems, unit, onChange }: Props) {
+  return (
+    <form
+      class="asked"
+      aria-label="The piece wanted"
+      onSubmit={(event) => event.preventDefault()}
+      noValidate
+    >
+      <Blank asked={asked} problems={problems} unit={unit} onChange={onChange} />
+      {(['width', 'height'] as const).map((field) => (
+        <Problem key={field} text={problems[field]} id={`${field}-problem`} />
+      ))}
+      <div class="side-by-side">
+        <Metal asked={asked} onChange={onChange} />
+        <label>
+          Clad or bare
+          <select
+            value={asked.clad}
+            onChange={(event) => onChange({ clad: event.currentTarget.value as Asked['clad'] })}
+          >
+            <option value="any">either</option>
+            <option value="clad">clad</option>
+            <option value="bare">bare</option>
+          </select>
+        </label>
+      </div>
+      <Thickness asked={asked} problems={problems} unit={unit} onChange={onChange} />
+      <div class="side-by-side">
+        <Figure field="clear" label="Clear of the edges" {...{ asked, problems, onChange }} />
+        <label class="for-structure">
+          <input
+            type="checkbox"
+            checked={asked.structure}
+            onChange={(event) => onChange({ structure: event.currentTarget.checked })}
+          />
+          For structure
+        </label>
+      </div>
+    </form>
+  );
+}
+
+const GRAINS: readonly (readonly [Want['grain'], string, string])[] = [
+  ['any', 'any way', 'grain any way'],
+  ['along width', '↔', 'grain along the width'],
+  ['along height', '↕', 'grain along the height'],
+];
+
+function Blank({ asked, problems, unit, onChange }: Props) {
+  const figure = (field: 'width' | 'height', label: string) => (
+    <label class={`blank-${field}`}>
+      {label}, {unit}
+      <input
+        value={asked[field]}
+        onInput={(event) => onChange({ [field]: event.currentTarget.value })}
+        autocomplete="off"
+        autocapitalize="off"
+        spellcheck={false}
+        enterkeyhint="next"
+        maxLength={40}
+        aria-invalid={problems[field] ? true : undefined}
+        aria-describedby={problems[field] ? `${field}-problem` : undefined}
+      />
+    </label>
+  );
+  return (
+    <div class="blank">
+      {figure('width', 'Width')}
+      <div class="blank-run" aria-hidden="true" />
+      <fieldset class="blank-sheet">
+        <legend>Grain</legend>
+        {GRAINS.map(([value, mark, words]) => (
+          <label key={value}>
+            <input
+              type="radio"
+              name="wanted-grain"
+              aria-label={words}
+              checked={asked.grain === value}
+              onChange={() => onChange({ grain: value })}
+            />
+            <span>{mark}</span>
+          </label>
+        ))}
+      </fieldset>
+      <div class="blank-rise" aria-hidden="true" />
+      {figure('height', 'Height')}
+    </div>
+  );
+}
+
+function Metal({ asked, onChange }: Pick<Props, 'asked' | 'onChange'>) {
+  const listed = metals.map(({ alloy, temper }) => `${alloy}-${temper}`);
+  const own = rows('offcut')
+    .filter((row) => row.fields.alloy && row.fields.temper)
+    .map((row) => `${row.fields.alloy}-${row.fields.temper}`);
+  const all = new Set([...listed, ...own, ...(asked.metal ? [asked.metal] : [])]);
+  return (
+    <label>
+      Metal
+      <select
+        value={asked.metal}
+        onChange={(event) => onChange({ metal: event.currentTarget.value })}
+      >
+        <option value="">any</option>
+        {[...all].map((metal) => (
+          <option key={metal} value={metal}>
+            {metal}
+          </option>
+        ))}
+      </select>
+    </label>
+  );
+}
+
+function Figure(props: {
+  field: 'thickness' | 'to' | 'clear';
+  label: string;
+  asked: Asked;
+  problems: Props['problems'];
+  onChange: Props['onChange'];
+}) {
+  const { field, label, asked, problems, onChange } = props;
+  return (
+    <div class="field">
+      <label>
+        {label}
+        <input
+          value={asked[field]}
+          onInput={(event) => onChange({ [field]: event.currentTarget.value })}
+          autocomplete="off"
+          autocapitalize="off"
+          spellcheck={false}
+          maxLength={40}
+          placeholder={field === 'clear' ? '0' : undefined}
+          aria-invalid={problems[field] ? true : undefined}
+          aria-describedby={problems[field] ? `${field}-problem` : undefined}
+        />
+      </label>
+      <Problem text={problems[field]} id={`${field}-problem`} />
+    </div>
+  );
+}
+
+function Thickness({ asked, problems, unit, onChange }: Props) {
+  return (
+    <div class="side-by-side">
+      <Figure field="thickness" label={`Thickness, ${unit}`} {...{ asked, problems, onChange }} />
+      <label>
+        How thick
+        <select
+          value={asked.how}
+          onChange={(event) => onChange({ how: event.currentTarget.value as Asked['how'] })}
+        >
+          <option value="gauge">this one</option>
+          <option value="at least">this or thicker</option>
+          <option value="range">from this to</option>
+        </select>
+      </label>
+      {asked.how === 'range' && (
+        <Figure field="to" label="up to" {...{ asked, problems, onChange }} />
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,73 @@
+// Putting right what stands about an offcut. Only what was changed is written.
+import { useState } from 'preact/hooks';
+import { metals } from '../generated/materials.json';
+import { sayKept } from '../shell/feedback.tsx';
+import { openedPhone, record } from '../shell/state.ts';
+import { NoRoom } from '../store/outbox.ts';
+import { Problem, Typed } from './Choices.tsx';
+import { type Answers, answersOf, changesIn, readAnswers } from './draft.ts';
+import { useWrongInSight } from './NewOffcut.tsx';
+import { OffcutForm } from './OffcutForm.tsx';
+import type { Fields } from './piece.ts';
+
+export function EditOffcut(props: { id: string; fields: Fields; onDone: () => void }) {
+  const { id, fields, onDone } = props;
+  const { unit } = openedPhone().identity;
+  const [answers, setAnswers] = useState<Answers>(() => answersOf(fields, isListed(fields)));
+  const [tried, setTried] = useState(false);
+  const [problem, setProblem] = useState('');
+  const form = useWrongInSight(tried);
+  const read = readAnswers(answers, unit);
+  const change = (part: Partial<Answers>): void => setAnswers((last) => ({ ...last, ...part }));
+  const keep = async (event: SubmitEvent): Promise<void> => {
+    event.preventDefault();
+    setTried(true);
+    if ('problems' in read) return form.show();
+    const body = changesIn(read, fields);
+    if (!Object.keys(body).length) return onDone();
+    try {
+      await record([{ kind: 'offcut.described.v1', subject: id, body: { ...body } }]);
+      sayKept('Changed');
+      onDone();
+    } catch (failed) {
+      if (!(failed instanceof NoRoom)) throw failed;
+      setProblem(failed.message);
+    }
+  };
+  return (
+    <form onSubmit={keep} ref={form.ref} noValidate aria-label="Put it right">
+      <OffcutForm
+        answers={answers}
+        onChange={change}
+        problems={tried && 'problems' in read ? read.problems : {}}
+        unit={unit}
+      />
+      <Typed
+        label="Name"
+        hint="may stay empty"
+        name="name"
+        value={answers.name}
+        onInput={(name) => change({ name })}
+      />
+      <Typed
+        label="Note"
+        hint="may stay empty"
+        name="note"
+        value={answers.note}
+        onInput={(note) => change({ note })}
+        last
+      />
+      <Problem text={problem} />
+      <button type="submit" class="main">
+        Keep the changes
+      </button>
+      <button type="button" class="leave" onClick={onDone}>
+        Leave it as it was
+      </button>
+    </form>
+  );
+}
+
+function isListed({ alloy, temper }: Fields): boolean {
+  return metals.some((metal) => metal.alloy === alloy && metal.temper === temper);
+}

@@ -1,0 +1,83 @@
+// Offcuts as a list, by metal: all of them, or those of the metal and thickness asked for.
+import { useState } from 'preact/hooks';
+import { doubtWords, whereWords } from './Results.tsx';
+import type { Offcut } from './wanted.ts';
+import { metalName } from './words.ts';
+
+const AT_FIRST = 100;
+
+export function OffcutList({ pieces }: { pieces: readonly Offcut[] }) {
+  const [all, setAll] = useState(false);
+  const ordered = [...pieces].sort(inOrder);
+  const shown = all ? ordered : ordered.slice(0, AT_FIRST);
+  const groups = new Map<string, Offcut[]>();
+  for (const piece of shown) {
+    const metal = metalName(piece.alloy, piece.temper, piece.clad);
+    groups.set(metal, [...(groups.get(metal) ?? []), piece]);
+  }
+  return (
+    <>
+      {[...groups].map(([metal, group]) => (
+        <section key={metal}>
+          <h2>{metal.charAt(0).toUpperCase() + metal.slice(1)}</h2>
+          <ul class="plain">
+            {group.map((piece) => (
+              <Line key={piece.id} piece={piece} />
+            ))}
+          </ul>
+        </section>
+      ))}
+      {ordered.length > shown.length && (
+        <button type="button" onClick={() => setAll(true)}>
+          Show the other {ordered.length - shown.length}
+        </button>
+      )}
+    </>
+  );
+}
+
+/** By metal, the unknown ones last; then thickness, then the longer side, longest first. */
+function inOrder(one: Offcut, other: Offcut): number {
+  const metal = (piece: Offcut): string =>
+    piece.alloy ? metalName(piece.alloy, piece.temper, piece.clad) : '~';
+  return (
+    metal(one).localeCompare(metal(other)) ||
+    one.thickness.nm - other.thickness.nm ||
+    longest(other) - longest(one) ||
+    one.id.localeCompare(other.id)
+  );
+}
+
+function longest({ shape }: Offcut): number {
+  return shape.kind === 'rectangle' ? Math.max(shape.a.nm, shape.b.nm) : 0;
+}
+
+function Line({ piece }: { piece: Offcut }) {
+  const { shape, thickness } = piece;
+  const sides = shape.kind === 'rectangle' ? `${shape.a.text} × ${shape.b.text}` : 'odd shape';
+  const metal = metalName(piece.alloy, piece.temper, piece.clad);
+  const own = piece.name.startsWith(metal) ? '' : `${piece.name}: `;
+  return (
+    <li>
+      <a href={`/offcut/${piece.id}`} class="offcut-line">
+        <b>
+          {own}
+          {thickness.text}, {sides}
+        </b>
+        <span class="lies">{whereWords(piece)}</span>
+        {notes(piece).map((note) => (
+          <span key={note}>{note}</span>
+        ))}
+      </a>
+    </li>
+  );
+}
+
+function notes(piece: Offcut): string[] {
+  const found = doubtWords(piece.id);
+  if (piece.reserved) found.push(`reserved for ${piece.reserved.text}`);
+  if (piece.measured === 'over film') found.push('thickness over film, not confirmed');
+  if (piece.known_by === 'unknown') found.push('no mark seen');
+  if (piece.grain === 'unknown') found.push('grain not known');
+  return found;
+}

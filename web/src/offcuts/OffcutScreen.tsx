@@ -1,0 +1,199 @@
+// One offcut: its drawing, what it is and how that is known, where it lies, and what it is for.
+import { useState } from 'preact/hooks';
+import { moment } from '../parts/dates.ts';
+import { Photos } from '../photos/Photos.tsx';
+import { Frame } from '../shell/Frame.tsx';
+import { ask, sayKept } from '../shell/feedback.tsx';
+import { go } from '../shell/router.ts';
+import { openedPhone, people, record } from '../shell/state.ts';
+import { row, useCard } from '../shell/things.ts';
+import type { Card } from '../store/phone.ts';
+import { TagAnswers } from '../tags/TagAnswers.tsx';
+import { TagLines } from '../tags/TagLines.tsx';
+import { standing } from '../twins/facts.ts';
+import { addressOf } from './asked.ts';
+import { Differences } from './Differences.tsx';
+import { EditOffcut } from './EditOffcut.tsx';
+import { offcutHistory } from './history.ts';
+import { NewOffcut } from './NewOffcut.tsx';
+import { nameOf, withUnit } from './name.ts';
+import { type Fields, grainWords, inBoth, KNOWN_WORDS, notForStructure, pieceOf } from './piece.ts';
+import { Reserve } from './Reserve.tsx';
+import { SheetDrawing } from './SheetDrawing.tsx';
+import { metalName } from './words.ts';
+import './offcuts.css';
+
+export function OffcutScreen({ id }: { id: string }) {
+  if (id === 'new')
+    return (
+      <Frame title="New offcut">
+        <NewOffcut code={null} onDone={(made) => go(`/offcut/${made}`, true)} />
+      </Frame>
+    );
+  return <Known id={id} />;
+}
+
+function Known({ id }: { id: string }) {
+  const card = useCard(id);
+  const [edits, setEdits] = useState(false);
+  if (card === undefined) return <Frame title="Offcut">{null}</Frame>;
+  if (card?.state.sort !== 'offcut')
+    return (
+      <Frame title="No such offcut">
+        <p>
+          This phone knows no offcut at this address. It may have been entered on another phone and
+          not have come in yet.
+        </p>
+        <a class="button main" href="/offcuts">
+          All offcuts
+        </a>
+      </Frame>
+    );
+  const fields = card.state as unknown as Fields;
+  return (
+    <Frame title={nameOf(fields)}>
+      <TagAnswers id={id} state={card.state} />
+      <Differences id={id} state={card.state} />
+      {edits ? (
+        <EditOffcut id={id} fields={fields} onDone={() => setEdits(false)} />
+      ) : (
+        <Told card={card} fields={fields} onEdit={() => setEdits(true)} />
+      )}
+    </Frame>
+  );
+}
+
+function Told({ card, fields, onEdit }: { card: Card; fields: Fields; onEdit: () => void }) {
+  const { id, state } = card;
+  const { shape } = fields;
+  const piece = pieceOf(
+    id,
+    fields,
+    state.answers.map(({ about }) => about),
+  );
+  return (
+    <>
+      {state.retired && <Gone card={card} />}
+      {shape && (
+        <SheetDrawing
+          a={{ nm: shape.a.nm, text: withUnit(shape.a) }}
+          b={{ nm: shape.b.nm, text: withUnit(shape.b) }}
+          grain={piece.grain}
+          words={`${inBoth(shape.a)} by ${inBoth(shape.b)}, ${grainWords(piece)}`}
+        />
+      )}
+      <What fields={fields} reasons={notForStructure(piece, openedPhone().identity.unit)} />
+      {!state.retired && <Reserve id={id} reserved={fields.reserved} />}
+      <TagLines id={id} state={state} />
+      <Photos id={id} state={state} />
+      {!state.retired && <Doings id={id} fields={fields} onEdit={onEdit} />}
+      <History card={card} />
+    </>
+  );
+}
+
+function What({ fields, reasons }: { fields: Fields; reasons: string[] }) {
+  const { alloy, temper, clad, thickness, measured, known_by, shape, note } = fields;
+  const metal = metalName(alloy ?? null, temper ?? null, clad);
+  const cladding = clad === 'unknown' && alloy ? ', clad or bare not known' : '';
+  return (
+    <>
+      <p>
+        {metal.charAt(0).toUpperCase() + metal.slice(1)}
+        {cladding}
+        {thickness && `, ${inBoth(thickness)} `}
+        {measured === 'over film'
+          ? 'measured over film, so not confirmed'
+          : 'measured on bare metal'}
+        . {known_by && `Metal: ${KNOWN_WORDS[known_by]}.`}
+      </p>
+      {shape && (
+        <p>
+          {inBoth(shape.a)} by {inBoth(shape.b)},{' '}
+          {grainWords({ grain: fields.grain ?? 'unknown', shape })}.
+        </p>
+      )}
+      {note && <p>{note}</p>}
+      {reasons.length > 0 && (
+        <p class="note">
+          Not offered for structure: {reasons.join('; ').replace(/: never for structure/g, '')}.
+        </p>
+      )}
+    </>
+  );
+}
+
+function Doings({ id, fields, onEdit }: { id: string; fields: Fields; onEdit: () => void }) {
+  const usedUp = async (): Promise<void> => {
+    const answer = await ask('Used up?', `${nameOf(fields)} leaves the list and the search.`, [
+      { label: 'Yes, it is used up', answer: 'yes', main: true },
+      { label: 'No, keep it', answer: 'no' },
+    ]);
+    if (answer !== 'yes') return;
+    await record([{ kind: 'thing.retired.v1', subject: id, body: { why: 'scrapped' } }]);
+    sayKept('Used up');
+  };
+  const metal = fields.alloy && fields.temper ? `${fields.alloy}-${fields.temper}` : '';
+  const like = addressOf({
+    metal,
+    thickness: fields.thickness ? withUnit(fields.thickness) : '',
+  });
+  return (
+    <section aria-label="What to do with it" class="doings">
+      <button type="button" onClick={onEdit}>
+        Put something right
+      </button>
+      <a class="button" href={like}>
+        Others of this metal and thickness
+      </a>
+      <button type="button" onClick={usedUp}>
+        Used up
+      </button>
+    </section>
+  );
+}
+
+function Gone({ card }: { card: Card }) {
+  const { retired } = card.state;
+  const last = standing(card.facts)
+    .filter((fact) => fact.kind === 'thing.retired.v1')
+    .at(-1);
+  const undo = async (): Promise<void> => {
+    if (!last) return;
+    await record([{ kind: 'event.withdrawn.v1', subject: card.id, body: { event: last.id } }]);
+    sayKept('Still here');
+  };
+  const why = retired?.why === 'scrapped' ? 'Used up' : 'Entered by mistake';
+  return (
+    <div class="note">
+      <p>
+        {why}, {moment(Number(retired?.at))}, {people.value[String(retired?.by)] ?? 'someone'}.
+      </p>
+      <button type="button" onClick={undo}>
+        Undo: it is still here
+      </button>
+    </div>
+  );
+}
+
+function History({ card }: { card: Card }) {
+  const lines = offcutHistory(card.facts, {
+    thing: (id) => row(id)?.name || 'a thing not known here',
+  });
+  return (
+    <section aria-label="What was recorded">
+      <h2>What was recorded</h2>
+      <ul class="plain history">
+        {lines.map((line) => (
+          <li key={line.id}>
+            <span class="faint">
+              {moment(line.at)}, {people.value[line.by] ?? 'someone'}
+            </span>{' '}
+            {line.gone ? <s>{line.words}</s> : line.words}
+            {line.unsent && <span class="faint"> (not sent yet)</span>}
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}

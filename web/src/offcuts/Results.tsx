@@ -1,0 +1,138 @@
+// What serves, the one that spoils least first, and why each near miss does not.
+import { useState } from 'preact/hooks';
+import { sayKept } from '../shell/feedback.tsx';
+import { record } from '../shell/state.ts';
+import { row, wayTo } from '../shell/things.ts';
+import { showLength, type Unit } from '../twins/lengths.ts';
+import { grouped } from '../twins/tagcode.ts';
+import { fieldWords } from './piece.ts';
+import { SheetDrawing } from './SheetDrawing.tsx';
+import type { Found, NearMiss, Offcut, Rectangle, Serves, Want } from './wanted.ts';
+import { leftOver } from './words.ts';
+
+const AT_FIRST = 8;
+
+export function Results({ found, want, unit }: { found: Found; want: Want; unit: Unit }) {
+  const [more, setMore] = useState(false);
+  const shown = more ? found.serves : found.serves.slice(0, AT_FIRST);
+  return (
+    <>
+      <ol class="serves">
+        {shown.map((serves) => (
+          <ServesItem key={serves.offcut.id} serves={serves} want={want} unit={unit} />
+        ))}
+      </ol>
+      {found.serves.length > shown.length && (
+        <button type="button" onClick={() => setMore(true)}>
+          Show {found.serves.length - shown.length} more that serve
+        </button>
+      )}
+      {more && found.more_serve > 0 && <p>{found.more_serve} more serve and spoil more.</p>}
+      {found.near.length > 0 && <h2>Near misses</h2>}
+      <NearMisses near={found.near} />
+      {found.more_near > 0 && <p>{found.more_near} more come near.</p>}
+    </>
+  );
+}
+
+/** How many serve, in a sentence that is read out as it changes. */
+export function countWords(found: Found): string {
+  const serve = found.serves.length + found.more_serve;
+  const near = found.near.length + found.more_near;
+  const first = serve === 0 ? 'No offcut serves.' : `${serve} ${serve === 1 ? 'serves' : 'serve'}.`;
+  if (near > 0) return `${first} ${near} ${near === 1 ? 'comes' : 'come'} near.`;
+  if (serve > 0) return first;
+  return found.searched
+    ? `${first} None of the ${found.searched} comes near.`
+    : `${first} There is none of sheet.`;
+}
+
+/** Where to go for it: its tag and its place. */
+export function whereWords({ codes, place }: Pick<Offcut, 'codes' | 'place'>): string {
+  const [code] = codes;
+  const tag = code ? `tag ${grouped(code)}` : 'no tag';
+  const way = wayTo(place);
+  return way.length ? `${tag}, in ${way.reverse().join(', ')}` : `${tag}, place not known`;
+}
+
+function ServesItem({ serves, want, unit }: { serves: Serves; want: Want; unit: Unit }) {
+  const { offcut, placement, reason, cautions } = serves;
+  const shape = offcut.shape as Rectangle;
+  const show = (nm: number): string => showLength(nm, unit, false);
+  const [leftA, leftB] = placement.left;
+  const cut = {
+    placement,
+    show,
+    blank: `${show(want.width_nm)} × ${show(want.height_nm)}`,
+    stays:
+      leftA > 0
+        ? `${leftOver(leftA, unit)} × ${leftOver(leftB, unit)}`.replace(` ${unit} ×`, ' ×')
+        : '',
+  };
+  return (
+    <li>
+      <h3>
+        <a href={`/offcut/${offcut.id}`}>{offcut.name}</a>
+      </h3>
+      <p class="lies">{whereWords(offcut)}</p>
+      <SheetDrawing
+        a={{ nm: shape.a.nm, text: showLength(shape.a.nm, unit) }}
+        b={{ nm: shape.b.nm, text: showLength(shape.b.nm, unit) }}
+        grain={offcut.grain}
+        cut={cut}
+        words={reason}
+      />
+      <p>{reason}</p>
+      {cautions.map((caution) => (
+        <p class="note" key={caution}>
+          {caution.charAt(0).toUpperCase() + caution.slice(1)}.
+        </p>
+      ))}
+      {want.wanted_for && <ReserveFor offcut={offcut} part={want.wanted_for} />}
+    </li>
+  );
+}
+
+function ReserveFor({ offcut, part }: { offcut: Offcut; part: string }) {
+  const name = row(part)?.name;
+  if (!name) return null;
+  if (offcut.reserved?.for === part) return <p>It is reserved for {name}.</p>;
+  const reserve = async (): Promise<void> => {
+    await record([
+      { kind: 'offcut.reserved.v1', subject: offcut.id, body: { text: name.slice(0, 200), part } },
+    ]);
+    sayKept(`Reserved for ${name}`);
+  };
+  return (
+    <button type="button" onClick={reserve}>
+      Reserve it for {name}
+    </button>
+  );
+}
+
+export function NearMisses({ near }: { near: readonly NearMiss[] }) {
+  return (
+    <ul class="plain">
+      {near.map(({ offcut, reasons }) => (
+        <li key={offcut.id}>
+          <a href={`/offcut/${offcut.id}`} class="near-miss">
+            <b>{offcut.name}</b>
+            <span class="lies">{whereWords(offcut)}</span>
+            <span>{sentence([...reasons.map(({ text }) => text), ...doubtWords(offcut.id)])}</span>
+          </a>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+/** That two people answered differently, where a piece is held back for it. */
+export function doubtWords(id: string): string[] {
+  const doubts = (row(id)?.doubts ?? []).filter((about) => about !== 'tag');
+  return doubts.length ? [`two different answers on ${doubts.map(fieldWords).join(', ')}`] : [];
+}
+
+function sentence(parts: string[]): string {
+  const text = parts.join('; ');
+  return `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+}
