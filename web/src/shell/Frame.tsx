@@ -4,6 +4,7 @@ import './frame.css';
 import { follow, go, path } from './router.ts';
 import { allowSound } from './sounds.ts';
 import { pairAgain, syncState, unsent } from './state.ts';
+import { UpdateNote } from './UpdateNote.tsx';
 
 // a key stands here once its screen works
 const KEYS = [['/parts', 'parts']] as const;
@@ -21,13 +22,19 @@ export function Frame({ title, children }: { title: string; children: ComponentC
     // biome-ignore lint/a11y/noStaticElementInteractions: as above
     <div onClick={follow}>
       <main>
-        <h1>{title}</h1>
+        <header class="head">
+          <h1>{title}</h1>
+          <a href="/workshop" aria-current={path.value === '/workshop' ? 'page' : undefined}>
+            workshop
+          </a>
+        </header>
         {pairAgain.value && (
           <p class="problem" role="alert">
             The workshop computer does not know this device. Everything recorded here is kept;{' '}
             <a href="/pair">pair it again</a> to send it.
           </p>
         )}
+        <UpdateNote />
         <ArrivalNote />
         {children}
       </main>

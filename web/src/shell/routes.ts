@@ -15,6 +15,7 @@ export const LISTS: Record<string, ListScreen> = {
   offcuts: OffcutsScreen,
   parts: PartsScreen,
   scan: later(async () => (await import('../tags/ScanScreen.tsx')).ScanScreen),
+  workshop: later(async () => (await import('../workshop/ThisWorkshop.tsx')).ThisWorkshop),
 };
 
 export const ONES: Record<string, OneScreen> = {

@@ -25,13 +25,15 @@ export interface Handover {
   asked: boolean;
   /** Nobody is looking at this page. */
   hidden: boolean;
+  /** The person is in the middle of something that a reload would tear apart. */
+  inTheMiddle: boolean;
 }
 
 /** `reload` now, `offer` it (the person may be in the middle of something), or go on. */
 export type HandoverStep = 'reload' | 'offer' | 'go on';
 
 /** A page may not stay on old code for long: the files of the old version are gone. */
-export function atHandover({ hadVersion, asked, hidden }: Handover): HandoverStep {
+export function atHandover({ hadVersion, asked, hidden, inTheMiddle }: Handover): HandoverStep {
   if (!hadVersion) return 'go on';
-  return asked || hidden ? 'reload' : 'offer';
+  return asked || (hidden && !inTheMiddle) ? 'reload' : 'offer';
 }

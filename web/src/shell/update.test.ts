@@ -126,6 +126,21 @@ describe('a version that waits', () => {
     expect(reload).toHaveBeenCalledOnce();
   });
 
+  test('is neither taken into use nor reloaded into in the middle of something', async () => {
+    const { update, registration, container, page, reload } = await open(oneWaiting, false);
+    const { begin } = await import('./middle.ts');
+    const over = begin();
+    update.restartNow();
+    page.visibilityState = 'hidden';
+    container.dispatchEvent(new Event('controllerchange'));
+    expect(registration.waiting?.messages).toEqual([]);
+    expect(reload).not.toHaveBeenCalled();
+    over();
+    over();
+    update.restartNow();
+    expect(registration.waiting?.messages).toEqual([{ type: 'activate' }]);
+  });
+
   test('is looked for whenever the page is seen again', async () => {
     const { registration, page } = await open(oneInCharge);
     page.visibilityState = 'hidden';
@@ -150,6 +165,7 @@ test.each([
   [{ hadVersion: true, asked: false, hidden: false }, 'offer'],
   [{ hadVersion: true, asked: true, hidden: false }, 'reload'],
   [{ hadVersion: true, asked: false, hidden: true }, 'reload'],
+  [{ hadVersion: true, asked: false, hidden: true, inTheMiddle: true }, 'offer'],
 ] as const)('at a handover %o: %s', (state, step) => {
-  expect(atHandover(state)).toBe(step);
+  expect(atHandover({ inTheMiddle: false, ...state })).toBe(step);
 });

@@ -1,6 +1,7 @@
 // Registers the service worker and says two things about it: whether the app opens without a
 // network by now, and whether a new version waits to be restarted into.
 import { type ReadonlySignal, signal } from '@preact/signals';
+import { inTheMiddle } from './middle.ts';
 import type { ActivateMessage } from './offline.ts';
 import { atHandover, atStart } from './update-steps.ts';
 
@@ -58,8 +59,9 @@ export async function startUpdates(
   if (step === 'take over') ask(registration.waiting, { type: 'activate', onlyIfAlone: true });
 }
 
-/** Take the waiting version into use; the page starts again with it. */
+/** Take the waiting version into use; the page starts again with it. Not in the middle of a run. */
 export function restartNow(): void {
+  if (inTheMiddle.value) return;
   if (registration?.waiting) ask(registration.waiting, { type: 'activate' });
   else browser?.reload(); // another page has already handed over
 }
@@ -73,7 +75,7 @@ function watchHandover(container: ServiceWorkerContainer, using: UpdateBrowser):
   let hadVersion = container.controller !== null;
   container.addEventListener('controllerchange', () => {
     const hidden = using.page.visibilityState === 'hidden';
-    const step = atHandover({ hadVersion, asked, hidden });
+    const step = atHandover({ hadVersion, asked, hidden, inTheMiddle: inTheMiddle.value });
     hadVersion = true;
     if (step === 'reload') using.reload();
     if (step === 'offer') waiting.value = true;

@@ -12,9 +12,11 @@ interface Props {
   /** A sentence about what was seen last. */
   said: string;
   onSeen: (seen: Seen) => void;
+  /** What is held into the picture. */
+  what?: string;
 }
 
-export function Viewfinder({ paused, said, onSeen }: Props) {
+export function Viewfinder({ paused, said, onSeen, what = 'tag' }: Props) {
   const video = useRef<HTMLVideoElement>(null);
   const [failed, setFailed] = useState('');
   const { camera, again } = useCamera(video);
@@ -55,7 +57,7 @@ export function Viewfinder({ paused, said, onSeen }: Props) {
       {sentence && <Said said={said} />}
       {live && !failed && (
         <div class="beneath">
-          <p>Hold the tag inside the outline.</p>
+          <p>Hold the {what} inside the outline.</p>
           {hasTorch(camera.stream) && <Torch stream={camera.stream} />}
         </div>
       )}

@@ -27,6 +27,7 @@ describe('what a picture amounts to', () => {
     expect(seenIn([spoiled, read('WIFI:S:shed;;')])).toEqual({
       is: 'foreign',
       sentence: 'This is not one of our tags: “WIFI:S:shed;;”',
+      text: 'WIFI:S:shed;;',
     });
   });
 

@@ -3,11 +3,12 @@
 import { type Checked, readPayload } from '../twins/tagcode.ts';
 import type { Sighting } from './looking.ts';
 
-/** What one picture amounts to. `foreign`: a symbol that is no tag of ours, and the sentence for it. */
+/** What one picture amounts to. `foreign`: a symbol that is no tag of ours, what it holds, and the
+ * sentence for it. */
 export type Seen =
   | { is: 'nothing' }
   | { is: 'code'; code: string }
-  | { is: 'foreign'; sentence: string }
+  | { is: 'foreign'; sentence: string; text: string }
   | { is: 'damaged' };
 
 export const DAMAGED =
@@ -24,7 +25,7 @@ export function seenIn(sightings: Sighting[]): Seen {
     }
     const read = readPayload(text);
     if (read.code) return { is: 'code', code: read.code };
-    if (other.is !== 'foreign') other = { is: 'foreign', sentence: foreign(read, text) };
+    if (other.is !== 'foreign') other = { is: 'foreign', sentence: foreign(read, text), text };
   }
   return other;
 }
