@@ -8,7 +8,7 @@ interface Props<T extends string> {
 
 export function Choice<T extends string>({ legend, options, chosen, choose }: Props<T>) {
   return (
-    <fieldset class="choice">
+    <fieldset class="one-of">
       <legend>{legend}</legend>
       <div>
         {options.map(([value, words]) => (

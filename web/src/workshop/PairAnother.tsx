@@ -62,7 +62,10 @@ function Code({ offer, until, again, done }: Shown & Pick<Props, 'again'> & { do
   const left = until - useNow(1000);
   const over = left <= 0;
   const heading = useRef<HTMLHeadingElement>(null);
-  useEffect(() => heading.current?.focus(), []);
+  useEffect(() => {
+    heading.current?.scrollIntoView();
+    heading.current?.focus({ preventScroll: true });
+  }, []);
   useEffect(() => {
     if (over) return;
     const timer = setInterval(() => void again(), LOOK_EVERY_MS);
@@ -80,18 +83,6 @@ function Code({ offer, until, again, done }: Shown & Pick<Props, 'again'> & { do
         </p>
       ) : (
         <>
-          <ol>
-            {offer.trust && (
-              <li>
-                If it has never opened this workshop, first open{' '}
-                <span class="url">{offer.trust}</span> on it and follow the steps there.
-              </li>
-            )}
-            <li>
-              Open Bucktail on it: <span class="url">{location.origin}</span>
-            </li>
-            <li>Scan this code with it, or type what stands below.</li>
-          </ol>
           <svg
             viewBox={`0 0 ${side} ${side}`}
             role="img"
@@ -103,6 +94,18 @@ function Code({ offer, until, again, done }: Shown & Pick<Props, 'again'> & { do
           </svg>
           <p class="typed code">{offer.typed}</p>
           <p role="timer">Good for one device, for {clockLeft(left)}.</p>
+          <ol>
+            {offer.trust && (
+              <li>
+                If it has never opened this workshop, first open{' '}
+                <span class="url">{offer.trust}</span> on it and follow the steps there.
+              </li>
+            )}
+            <li>
+              Open Bucktail on it: <span class="url">{location.origin}</span>
+            </li>
+            <li>Scan this code with it, or type the letters and digits below it.</li>
+          </ol>
         </>
       )}
       <button type="button" onClick={done}>

@@ -13,14 +13,16 @@ import './workshop.css';
 export function ThisWorkshop() {
   return (
     <Frame title="This workshop">
-      <Who />
-      <Sending />
-      <SetAside />
-      <LeftBehind />
-      <Devices />
-      <OnThisDevice />
-      <Looks />
-      <AgreedForm />
+      <div class="this-workshop">
+        <Who />
+        <Sending />
+        <SetAside />
+        <LeftBehind />
+        <Devices />
+        <OnThisDevice />
+        <Looks />
+        <AgreedForm />
+      </div>
     </Frame>
   );
 }
