@@ -1,29 +1,61 @@
-import { useState } from 'preact/hooks';
+// One part: what it is, how far it is, and the one button that says what it will record.
 import { Frame } from '../shell/Frame.tsx';
-import { record } from '../shell/state.ts';
+import { path } from '../shell/router.ts';
 import { useCard } from '../shell/things.ts';
-import { OPERATIONS } from '../twins/marks.ts';
+import type { Card } from '../store/phone.ts';
+import { EditPart } from './EditPart.tsx';
+import { LineForm } from './LineForm.tsx';
+import { MetalForm } from './MetalForm.tsx';
+import { NeedsForm } from './NeedsForm.tsx';
+import './part.css';
+import { PartAtWork } from './PartAtWork.tsx';
+import { RetireForm } from './RetireForm.tsx';
+import { SplitForm } from './SplitForm.tsx';
+
+export interface SheetProps {
+  id: string;
+  card: Card;
+}
+
+// What can be changed about a part, each at an address of its own: /part/ID/needs.
+const SHEETS: Record<string, (props: SheetProps) => preact.JSX.Element> = {
+  needs: NeedsForm,
+  edit: EditPart,
+  metal: MetalForm,
+  split: SplitForm,
+  retire: RetireForm,
+  line: ({ id }) => <LineForm id={null} first={id} />,
+};
 
 export function PartScreen({ id }: { id: string }) {
   const card = useCard(id);
-  const [kept, setKept] = useState('');
-  if (!card) return null;
-  const next = OPERATIONS.find((row) => row.op === card.state.next);
-  const done = async (): Promise<void> => {
-    if (!next) return;
-    const body = { op: next.op, result: 'all', done: null, of: null };
-    await record([{ kind: 'step.recorded.v1', subject: id, body }]);
-    setKept(`${next.done_word}: kept`);
-  };
+  if (card === undefined) return <Frame title="…">{null}</Frame>;
+  if (card?.state.sort !== 'part') return <Unknown />;
+  const Sheet = SHEETS[path.value.split('/')[3] ?? ''];
+  const name = String(card.state.name);
+  if (!Sheet) return <PartAtWork id={id} card={card} />;
   return (
-    <Frame title={String(card.state.name)}>
-      <p class="figures">{card.state.strip}</p>
-      <output>{kept}</output>
-      {next && (
-        <button type="button" class="main" onClick={done}>
-          {next.done_word}: all
-        </button>
-      )}
+    <Frame title={name}>
+      <Sheet id={id} card={card} />
+      <p class="way-back">
+        <a class="button" href={`/part/${id}`}>
+          Back to {name}
+        </a>
+      </p>
+    </Frame>
+  );
+}
+
+function Unknown() {
+  return (
+    <Frame title="Not on this phone">
+      <p>
+        This part is not on this phone, or not yet. It comes with the next contact to the workshop
+        computer, if it is in the record.
+      </p>
+      <a class="button main" href="/parts">
+        All parts
+      </a>
     </Frame>
   );
 }

@@ -84,7 +84,7 @@ export function markWords(mark: Mark): string {
   }
 }
 
-const LETTER_WORDS: Record<string, string> = {
+export const LETTER_WORDS: Record<string, string> = {
   d: 'done',
   p: 'partly',
   t: 'to do',

@@ -4,6 +4,8 @@
 import type { ComponentType } from 'preact';
 import { OffcutScreen } from '../offcuts/OffcutScreen.tsx';
 import { OffcutsScreen } from '../offcuts/OffcutsScreen.tsx';
+import { LineScreen } from '../parts/LineScreen.tsx';
+import { NewPartScreen } from '../parts/NewPart.tsx';
 import { PartScreen } from '../parts/PartScreen.tsx';
 import { PartsScreen } from '../parts/PartsScreen.tsx';
 import { later } from './later.tsx';
@@ -13,6 +15,7 @@ export type OneScreen = ComponentType<{ id: string }>;
 
 export const LISTS: Record<string, ListScreen> = {
   offcuts: OffcutsScreen,
+  'new-part': NewPartScreen,
   parts: PartsScreen,
   scan: later(async () => (await import('../tags/ScanScreen.tsx')).ScanScreen),
   workshop: later(async () => (await import('../workshop/ThisWorkshop.tsx')).ThisWorkshop),
@@ -20,6 +23,7 @@ export const LISTS: Record<string, ListScreen> = {
 
 export const ONES: Record<string, OneScreen> = {
   offcut: OffcutScreen,
+  line: LineScreen,
   part: PartScreen,
   attach: later(async () => (await import('../tags/AttachScreen.tsx')).AttachScreen),
   retag: later(async () => (await import('../tags/RetagScreen.tsx')).RetagScreen),

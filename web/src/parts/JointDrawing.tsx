@@ -1,0 +1,34 @@
+// A joint in side section: its layers from the factory head down, and what goes through them.
+import { openedPhone } from '../shell/state.ts';
+import { row } from '../shell/things.ts';
+import { showThickness } from '../twins/lengths.ts';
+import { drawJoint } from './joint.ts';
+import { type Line, TREAT_WORDS } from './lines.ts';
+
+export function JointDrawing({ line }: { line: Line }) {
+  const drawn = drawJoint(line);
+  const { unit } = openedPhone().identity;
+  const names = line.layers.map(({ part, thickness, treat }) => {
+    const name = row(part)?.name ?? 'a part not on this phone';
+    const thick = thickness ? showThickness(thickness.nm, unit) : 'thickness not known';
+    return `${name}, ${thick}, ${TREAT_WORDS[treat]}`;
+  });
+  return (
+    <div class="joint">
+      <svg
+        viewBox={`0 0 120 ${drawn.height}`}
+        role="img"
+        aria-label={`The joint from the factory head: ${names.join('; ')}`}
+      >
+        <path class="sheets" d={drawn.sheets} />
+        <path class="centre" d={drawn.centre} />
+        <path class="solid" d={drawn.head} />
+      </svg>
+      <ol aria-hidden="true">
+        {names.map((name, at) => (
+          <li key={line.layers[at]?.part}>{name}</li>
+        ))}
+      </ol>
+    </div>
+  );
+}

@@ -1,0 +1,187 @@
+// One rivet line at the bench: the joint as a drawing, how far it is, and the main button.
+import { useState } from 'preact/hooks';
+import { Frame } from '../shell/Frame.tsx';
+import { path } from '../shell/router.ts';
+import { row, useCard } from '../shell/things.ts';
+import type { Card } from '../store/phone.ts';
+import { OPERATIONS } from '../twins/marks.ts';
+import { Answers } from './Answers.tsx';
+import { allOf, type Ground, inDoubt } from './choices.ts';
+import { LookAt } from './Findings.tsx';
+import { wholeStrip } from './grounds.ts';
+import { History } from './History.tsx';
+import { JointDrawing } from './JointDrawing.tsx';
+import { LineForm } from './LineForm.tsx';
+import {
+  fastenerWords,
+  groundOfLine,
+  type Line,
+  letterAt,
+  lineOf,
+  nextTarget,
+  notFinished,
+  notReady,
+  type Target,
+  targetsOf,
+} from './lines.ts';
+import './part.css';
+import { Recorder } from './Recorder.tsx';
+import { Retired, RetireForm } from './RetireForm.tsx';
+import { StepStrip } from './StepStrip.tsx';
+import { counted, viewOf } from './words.ts';
+
+export function LineScreen({ id }: { id: string }) {
+  const card = useCard(id);
+  if (card === undefined) return <Frame title="…">{null}</Frame>;
+  if (card?.state.sort !== 'line')
+    return (
+      <Frame title="Not on this phone">
+        <p>This rivet line is not on this phone, or not yet.</p>
+        <a class="button main" href="/parts">
+          All parts
+        </a>
+      </Frame>
+    );
+  const line = lineOf(card.state);
+  const sheet = path.value.split('/')[3];
+  return (
+    <Frame title={line.name}>
+      {sheet === 'edit' && <LineForm id={id} line={line} />}
+      {sheet === 'retire' && <RetireForm id={id} card={card} />}
+      {sheet ? (
+        <p class="way-back">
+          <a class="button" href={`/line/${id}`}>
+            Back to {line.name}
+          </a>
+        </p>
+      ) : (
+        <AtWork id={id} card={card} line={line} />
+      )}
+    </Frame>
+  );
+}
+
+interface WorkProps {
+  id: string;
+  card: Card;
+  line: Line;
+}
+
+function AtWork({ id, card, line }: WorkProps) {
+  const holes = line.count === null ? 'Holes not counted' : counted(line.count, 'hole');
+  return (
+    <>
+      <p>
+        {holes} · {fastenerWords(line)}
+      </p>
+      <JointDrawing line={line} />
+      {card.state.retired ? (
+        <Retired id={id} card={card} />
+      ) : (
+        <Work id={id} card={card} line={line} />
+      )}
+      <Answers id={id} state={card.state} path={`/line/${id}`} />
+      <LookAt id={id} card={card} />
+      <section>
+        <h2>Parts it joins</h2>
+        <ul class="plain ways">
+          {line.layers.map(({ part }) => (
+            <li key={part}>
+              <a href={`/part/${part}`}>{nameOf(part)}</a>
+            </li>
+          ))}
+        </ul>
+      </section>
+      {!card.state.retired && (
+        <section>
+          <h2>Change</h2>
+          <ul class="plain ways">
+            <li>
+              <a href={`/line/${id}/edit`}>Holes, fasteners and layers</a>
+            </li>
+            <li>
+              <a href={`/line/${id}/retire`}>Entered by mistake</a>
+            </li>
+          </ul>
+        </section>
+      )}
+      <History id={id} facts={card.facts} />
+    </>
+  );
+}
+
+const nameOf = (id: string): string => row(id)?.name ?? 'a part not on this phone';
+
+function Work({ id, card, line }: WorkProps) {
+  const [asked, setAsked] = useState<Target | null>(null);
+  const ground = groundOfLine(card.state);
+  const target = asked ?? nextTarget(ground, line);
+  const unfinished = notFinished(ground, line);
+  const filling: Target = { op: 'rivet', layer: null };
+  const now = target ?? (unfinished ? filling : null);
+  const rivet = now?.op === 'rivet' ? notReady(line, partOf).join(' ') : '';
+  return (
+    <>
+      <Strips ground={ground} line={line} now={now} onChoose={setAsked} />
+      {unfinished && <p class="problem">{unfinished}</p>}
+      <Recorder
+        subject={id}
+        part={null}
+        state={card.state}
+        ground={ground}
+        choices={now ? [allOf(ground, now.op, now.layer)] : []}
+        doubt={now !== null && inDoubt(ground, now.op, now.layer)}
+        layerName={now?.layer ? nameOf(now.layer) : ''}
+        note={rivet}
+        onKept={() => setAsked(null)}
+      />
+      {!now && <p>Nothing is open on this line.</p>}
+    </>
+  );
+}
+
+function partOf(id: string): { name: string; strip: string } | undefined {
+  const found = row(id);
+  return found && { name: found.name, strip: wholeStrip(found.strip, []) };
+}
+
+interface StripsProps {
+  ground: Ground;
+  line: Line;
+  now: Target | null;
+  onChoose: (target: Target | null) => void;
+}
+
+// First what is done once for all layers, then each layer by itself.
+function Strips({ ground, line, now, onChoose }: StripsProps) {
+  const targets = targetsOf(line);
+  const groups = [null, ...line.layers.map((layer) => layer.part)];
+  return (
+    <>
+      {groups.map((layer) => {
+        const mine = targets.filter((target) => target.layer === layer);
+        const views = mine.map((target) => {
+          const marks = Object.fromEntries(
+            Object.entries(ground.marks).filter(
+              ([key]) => layer === null || key.split(':')[1] === layer,
+            ),
+          );
+          const at = OPERATIONS.findIndex((one) => one.op === target.op);
+          return viewOf({ ...ground, marks }, at, letterAt(ground, target));
+        });
+        const name = layer ? nameOf(layer) : 'All layers together';
+        return (
+          <div class="layer-strip" key={layer ?? ''}>
+            <p>{name}</p>
+            <StepStrip
+              views={views}
+              about={name}
+              chosen={now && now.layer === layer ? [now.op] : []}
+              onChoose={(op) => onChoose({ op, layer })}
+            />
+          </div>
+        );
+      })}
+    </>
+  );
+}

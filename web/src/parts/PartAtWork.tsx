@@ -1,0 +1,132 @@
+// The screen of a part at the bench.
+import { useState } from 'preact/hooks';
+import { Photos } from '../photos/Photos.tsx';
+import { Frame } from '../shell/Frame.tsx';
+import { rows } from '../shell/things.ts';
+import type { Row } from '../store/rows.ts';
+import { TagAnswers } from '../tags/TagAnswers.tsx';
+import { TagLines } from '../tags/TagLines.tsx';
+import { OPERATIONS } from '../twins/marks.ts';
+import { Answers } from './Answers.tsx';
+import { allOf, inDoubt, mainOps, marksOf } from './choices.ts';
+import { Findings, LookAt } from './Findings.tsx';
+import { groundOfPart, nextOf, wholeStrip } from './grounds.ts';
+import { History } from './History.tsx';
+import { headlineWords } from './headlines.ts';
+import { LinesOf } from './LinesOf.tsx';
+import { PartHead } from './PartHead.tsx';
+import type { SheetProps } from './PartScreen.tsx';
+import { Recorder } from './Recorder.tsx';
+import { Retired } from './RetireForm.tsx';
+import { StepStrip } from './StepStrip.tsx';
+import { stepsOf } from './steps.ts';
+import { LETTER_WORDS, viewOf } from './words.ts';
+
+export function PartAtWork({ id, card }: SheetProps) {
+  const { state } = card;
+  const name = String(state.name);
+  return (
+    <Frame title={name}>
+      <PartHead state={state} />
+      {state.retired ? <Retired id={id} card={card} /> : <Work id={id} card={card} />}
+      <TagAnswers id={id} state={state} />
+      <Answers id={id} state={state} path={`/part/${id}`} />
+      <LookAt id={id} card={card} />
+      <Findings id={id} />
+      <LinesOf id={id} />
+      <TagLines id={id} state={state} />
+      <Photos id={id} state={state} />
+      {!state.retired && <More id={id} pieces={Number(state.pieces ?? 1)} />}
+      <History id={id} facts={card.facts} />
+    </Frame>
+  );
+}
+
+function Work({ id, card: { state } }: SheetProps) {
+  const [asked, setAsked] = useState<string | null>(null);
+  const ground = groundOfPart(state);
+  const steps = stepsOf(state);
+  const lines = rows('line').filter((line) => line.strips[id]);
+  const strip = wholeStrip(
+    ground.strip,
+    lines.map((line) => line.strips[id] ?? ''),
+  );
+  const next = nextOf(ground.strip, steps?.final_after_dimple ?? false);
+  const ops = mainOps(ground, next, asked);
+  const choices = ops.map((op) => allOf(ground, op));
+  const views = OPERATIONS.map((_, at) =>
+    viewOf(ground, at, strip[at] ?? '-', saidByLines(lines, id, at)),
+  );
+  const [first] = ops;
+  return (
+    <>
+      <StepStrip views={views} chosen={ops} onChoose={(op) => setAsked(asked === op ? null : op)} />
+      <p class="headlines">{headlineWords(strip)}</p>
+      {!steps && (
+        <p class="note">
+          Nothing is said yet of what this part needs.{' '}
+          <a href={`/part/${id}/needs`}>Say what it needs</a>
+        </p>
+      )}
+      <Recorder
+        subject={id}
+        part={{ id, name: String(state.name) }}
+        state={state}
+        ground={ground}
+        choices={choices}
+        doubt={first !== undefined && inDoubt(ground, first, null)}
+        note={first && asked ? noteOn(ground, first) : ''}
+        onKept={() => setAsked(null)}
+      />
+      {!first && <NothingNext lines={lines} id={id} />}
+    </>
+  );
+}
+
+// What a rivet line adds to an operation of the part: "rear spar to do".
+function saidByLines(lines: Row[], id: string, at: number): string[] {
+  return lines.flatMap((line) => {
+    const letter = line.strips[id]?.[at] ?? '-';
+    return letter === '-' ? [] : [`${line.name} ${LETTER_WORDS[letter]}`];
+  });
+}
+
+function noteOn(ground: ReturnType<typeof groundOfPart>, op: string): string {
+  const wants = marksOf(ground, op, null).map(([, mark]) => mark.want);
+  if (wants.every((want) => want === 'bare')) return 'This part is to be kept bare here.';
+  if (wants.every((want) => want !== 'do')) return 'This part does not need it.';
+  return '';
+}
+
+function NothingNext({ lines, id }: { lines: Row[]; id: string }) {
+  const line = lines.find((one) => /[tpal]/.test(one.strips[id] ?? ''));
+  if (!line) return <p>Nothing is open on this part.</p>;
+  return (
+    <a class="button main" href={`/line/${line.id}`}>
+      Go on with the line {line.name}
+    </a>
+  );
+}
+
+function More({ id, pieces }: { id: string; pieces: number }) {
+  const ways = [
+    ['needs', 'What this part needs'],
+    ['metal', 'The metal changed'],
+    ['line', 'A rivet line of its own'],
+    ...(pieces > 1 ? [['split', 'Take pieces out of this bag']] : []),
+    ['edit', 'Name, number and the rest'],
+    ['retire', 'Scrapped, or entered by mistake'],
+  ];
+  return (
+    <section aria-label="More about this part">
+      <h2>Change</h2>
+      <ul class="plain ways">
+        {ways.map(([word, label]) => (
+          <li key={word}>
+            <a href={`/part/${id}/${word}`}>{label}</a>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
