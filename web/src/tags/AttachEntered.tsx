@@ -1,11 +1,12 @@
 // A tag for a thing that is entered already: found by name or number, then how the tag is fixed.
 import { useState } from 'preact/hooks';
 import { sayKept } from '../shell/feedback.tsx';
-import { openedPhone, record, version } from '../shell/state.ts';
+import { openedPhone, version } from '../shell/state.ts';
 import { wayTo } from '../shell/things.ts';
 import type { Row } from '../store/rows.ts';
 import { grouped } from '../twins/tagcode.ts';
 import { type On, replaced } from './attaching.ts';
+import { keptOrWhy } from './keeping.ts';
 import { lastOn, OnWhat } from './OnWhat.tsx';
 import { MOST_FOUND, matching } from './search.ts';
 
@@ -76,11 +77,14 @@ export function Fix({ code, thing, onDone, onBack }: FixProps) {
   const [on, setOn] = useState<On | null>(lastOn.value);
   const live = thing.codes.filter((one) => !thing.oldCodes.includes(one));
   const [gone, setGone] = useState<string[]>(live);
+  const [problem, setProblem] = useState('');
   const name = thing.name || 'this thing';
   const submit = async (event: SubmitEvent): Promise<void> => {
     event.preventDefault();
     if (!on) return;
-    await record(replaced(thing.id, gone, code, on));
+    const why = await keptOrWhy(replaced(thing.id, gone, code, on));
+    setProblem(why);
+    if (why) return;
     sayKept(`Tag on ${name}`);
     onDone();
   };
@@ -103,6 +107,7 @@ export function Fix({ code, thing, onDone, onBack }: FixProps) {
           ))}
         </fieldset>
       )}
+      <Problem text={problem} />
       <button type="submit" class="main">
         Put the tag on {name}
       </button>
@@ -112,5 +117,14 @@ export function Fix({ code, thing, onDone, onBack }: FixProps) {
         </button>
       </p>
     </form>
+  );
+}
+
+export function Problem({ text }: { text: string }) {
+  if (!text) return null;
+  return (
+    <p class="problem" role="alert">
+      {text}
+    </p>
   );
 }

@@ -3,13 +3,13 @@ import { useState } from 'preact/hooks';
 import { Frame } from '../shell/Frame.tsx';
 import { ask, sayKept } from '../shell/feedback.tsx';
 import { go } from '../shell/router.ts';
-import { record } from '../shell/state.ts';
 import { find, pathOf, row, useCard } from '../shell/things.ts';
 import type { Row } from '../store/rows.ts';
 import type { Tag } from '../twins/fold.ts';
 import { grouped } from '../twins/tagcode.ts';
-import { Fix } from './AttachEntered.tsx';
+import { Fix, Problem } from './AttachEntered.tsx';
 import { attached, liveTags, type On, onWords } from './attaching.ts';
+import { keptOrWhy } from './keeping.ts';
 import { OnWhat } from './OnWhat.tsx';
 import { Scanner } from './Scanner.tsx';
 import './tags.css';
@@ -40,11 +40,7 @@ export function RetagScreen({ id }: { id: string }) {
     );
   return (
     <Frame title={`Another tag for ${thing.name}`}>
-      {problem && (
-        <p class="problem" role="alert">
-          {problem}
-        </p>
-      )}
+      <Problem text={problem} />
       <Scanner
         prompt="Scan the blank tag that goes on it."
         onRead={async (read) => {
@@ -83,10 +79,13 @@ async function whyNot(code: string, thing: Row): Promise<string> {
 
 function FixedAnew({ tag, thing, onDone }: { tag: Tag; thing: Row; onDone: () => void }) {
   const [on, setOn] = useState<On | null>(null);
+  const [problem, setProblem] = useState('');
   const submit = async (event: SubmitEvent): Promise<void> => {
     event.preventDefault();
     if (!on) return;
-    await record([attached(thing.id, tag.code, on)]);
+    const why = await keptOrWhy([attached(thing.id, tag.code, on)]);
+    setProblem(why);
+    if (why) return;
     sayKept(`Tag ${onWords(on, thing.sort)}`);
     onDone();
   };
@@ -100,6 +99,7 @@ function FixedAnew({ tag, thing, onDone }: { tag: Tag; thing: Row; onDone: () =>
       <form onSubmit={submit}>
         <p>Until now it was {onWords(tag.on, thing.sort)}.</p>
         <OnWhat value={on} onChange={setOn} sort={thing.sort} />
+        <Problem text={problem} />
         <button type="submit" class="main">
           Keep that
         </button>

@@ -2,11 +2,12 @@
 // workshop's computer holds it; both things ask which one really carries it.
 import { useEffect, useState } from 'preact/hooks';
 import { sayKept } from '../shell/feedback.tsx';
-import { openedPhone, record, version } from '../shell/state.ts';
+import { openedPhone, version } from '../shell/state.ts';
 import { row, rows } from '../shell/things.ts';
 import type { State } from '../twins/fold.ts';
 import { grouped } from '../twins/tagcode.ts';
 import { lostClaims, settled } from './attaching.ts';
+import { keptOrWhy } from './keeping.ts';
 import './tags.css';
 
 interface Question {
@@ -57,10 +58,12 @@ async function claimsOn(id: string): Promise<Question[]> {
 
 function Which({ question: { code, things } }: { question: Question }) {
   const [first, second] = things;
+  const [problem, setProblem] = useState('');
   const nameOf = (id: string): string => row(id)?.name || 'a thing without a name';
   const settle = async (carries: string, other: string): Promise<void> => {
-    await record(settled(code, carries, other));
-    sayKept(`Tag ${grouped(code)}: ${nameOf(carries)}`);
+    const why = await keptOrWhy(settled(code, carries, other));
+    setProblem(why);
+    if (!why) sayKept(`Tag ${grouped(code)}: ${nameOf(carries)}`);
   };
   return (
     <section class="problem tag-question" aria-label={`Which thing carries tag ${grouped(code)}`}>
@@ -68,6 +71,7 @@ function Which({ question: { code, things } }: { question: Question }) {
         Two phones put the tag <span class="code">{grouped(code)}</span> on different things:{' '}
         {nameOf(first)} and {nameOf(second)}. Look at the tag. Which one carries it?
       </p>
+      {problem && <p role="alert">{problem}</p>}
       <button type="button" onClick={() => settle(first, second)}>
         {nameOf(first)}
       </button>
