@@ -1,4 +1,5 @@
 // What is wanted, asked on a drawing of it: the figures stand where its dimensions would.
+import type { ComponentChildren } from 'preact';
 import { metals } from '../generated/materials.json';
 import { rows } from '../shell/things.ts';
 import type { Unit } from '../twins/lengths.ts';
@@ -14,7 +15,9 @@ interface Props {
   onChange: (change: Partial<Asked>) => void;
 }
 
-export function AskedForm({ asked, problems, unit, onChange }: Props) {
+/** `children` stand under the drawing: how many serve, as it is typed. */
+export function AskedForm(props: Props & { children: ComponentChildren }) {
+  const { asked, problems, unit, onChange, children } = props;
   return (
     <form
       class="asked"
@@ -22,10 +25,21 @@ export function AskedForm({ asked, problems, unit, onChange }: Props) {
       onSubmit={(event) => event.preventDefault()}
       noValidate
     >
-      <Blank asked={asked} problems={problems} unit={unit} onChange={onChange} />
-      {(['width', 'height'] as const).map((field) => (
-        <Problem key={field} text={problems[field]} id={`${field}-problem`} />
-      ))}
+      <div>
+        <Blank asked={asked} problems={problems} unit={unit} onChange={onChange} />
+        {(['width', 'height'] as const).map((field) => (
+          <Problem key={field} text={problems[field]} id={`${field}-problem`} />
+        ))}
+        {children}
+      </div>
+      <OfTheMetal asked={asked} problems={problems} unit={unit} onChange={onChange} />
+    </form>
+  );
+}
+
+function OfTheMetal({ asked, problems, unit, onChange }: Props) {
+  return (
+    <div>
       <div class="side-by-side">
         <Metal asked={asked} onChange={onChange} />
         <label>
@@ -52,15 +66,17 @@ export function AskedForm({ asked, problems, unit, onChange }: Props) {
           For structure
         </label>
       </div>
-    </form>
+    </div>
   );
 }
 
-const GRAINS: readonly (readonly [Want['grain'], string, string])[] = [
-  ['any', 'any way', 'grain any way'],
-  ['along width', '↔', 'grain along the width'],
-  ['along height', '↕', 'grain along the height'],
+const GRAINS: readonly (readonly [Want['grain'], string])[] = [
+  ['any', 'grain any way'],
+  ['along width', 'grain along the width'],
+  ['along height', 'grain along the height'],
 ];
+// a double arrow, lying; it is turned for the height
+const ARROW = 'M2 12L10 7V10.8H38V7L46 12L38 17V13.2H10V17Z';
 
 function Blank({ asked, problems, unit, onChange }: Props) {
   const figure = (field: 'width' | 'height', label: string) => (
@@ -85,7 +101,7 @@ function Blank({ asked, problems, unit, onChange }: Props) {
       <div class="blank-run" aria-hidden="true" />
       <fieldset class="blank-sheet">
         <legend>Grain</legend>
-        {GRAINS.map(([value, mark, words]) => (
+        {GRAINS.map(([value, words]) => (
           <label key={value}>
             <input
               type="radio"
@@ -94,7 +110,16 @@ function Blank({ asked, problems, unit, onChange }: Props) {
               checked={asked.grain === value}
               onChange={() => onChange({ grain: value })}
             />
-            <span>{mark}</span>
+            {value === 'any' ? (
+              <span>any way</span>
+            ) : (
+              <svg
+                viewBox={value === 'along width' ? '0 0 48 24' : '12 -12 24 48'}
+                aria-hidden="true"
+              >
+                <path d={ARROW} transform={value === 'along width' ? '' : 'rotate(90 24 12)'} />
+              </svg>
+            )}
           </label>
         ))}
       </fieldset>

@@ -54,6 +54,16 @@ export function Problem({ text, id }: { text?: string | undefined; id?: string }
   ) : null;
 }
 
+/** "Next" on the keyboard leads to the next line to type in, or puts the keyboard away. */
+function goOn(event: KeyboardEvent): void {
+  event.preventDefault();
+  const input = event.currentTarget as HTMLInputElement;
+  const all = [...(input.form?.elements ?? [])] as HTMLInputElement[];
+  const next = all[all.indexOf(input) + 1];
+  if (next?.type === 'text') next.focus();
+  else input.blur();
+}
+
 /** A line to type in, with what was read of it and what is wrong with it beside it. */
 export function Typed(props: {
   label: string;
@@ -76,6 +86,7 @@ export function Typed(props: {
           name={name}
           value={value}
           onInput={(event) => onInput(event.currentTarget.value)}
+          onKeyDown={(event) => event.key === 'Enter' && goOn(event)}
           autocomplete="off"
           autocapitalize="off"
           spellcheck={false}

@@ -70,15 +70,17 @@ export function NewOffcut({ code, onDone }: Props) {
         </div>
       )}
       <Where value={place} onChange={setPlace} />
-      <TakenPhotos photos={photos} onChange={setPhotos} />
-      <Typed
-        label="Note"
-        hint="may stay empty"
-        name="note"
-        value={answers.note}
-        onInput={(note) => setAnswers((last) => ({ ...last, note }))}
-        last
-      />
+      <details class="more" open={photos.length > 0 || undefined}>
+        <summary>Photo or note</summary>
+        <TakenPhotos photos={photos} onChange={setPhotos} />
+        <Typed
+          label="Note"
+          name="note"
+          value={answers.note}
+          onInput={(note) => setAnswers((last) => ({ ...last, note }))}
+          last
+        />
+      </details>
       <Problem text={problem} />
       <button type="submit" class="main" disabled={busy}>
         {'problems' in read ? 'Keep this offcut' : `Keep: ${nameOf(read)}`}

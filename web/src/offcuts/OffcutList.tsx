@@ -2,7 +2,7 @@
 import { useState } from 'preact/hooks';
 import { doubtWords, whereWords } from './Results.tsx';
 import type { Offcut } from './wanted.ts';
-import { metalName } from './words.ts';
+import { isUnknown, metalName } from './words.ts';
 
 const AT_FIRST = 100;
 
@@ -38,9 +38,9 @@ export function OffcutList({ pieces }: { pieces: readonly Offcut[] }) {
 
 /** By metal, the unknown ones last; then thickness, then the longer side, longest first. */
 function inOrder(one: Offcut, other: Offcut): number {
-  const metal = (piece: Offcut): string =>
-    piece.alloy ? metalName(piece.alloy, piece.temper, piece.clad) : '~';
+  const metal = (piece: Offcut): string => metalName(piece.alloy, piece.temper, piece.clad);
   return (
+    Number(isUnknown(one.alloy)) - Number(isUnknown(other.alloy)) ||
     metal(one).localeCompare(metal(other)) ||
     one.thickness.nm - other.thickness.nm ||
     longest(other) - longest(one) ||

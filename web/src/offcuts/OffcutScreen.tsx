@@ -17,7 +17,15 @@ import { EditOffcut } from './EditOffcut.tsx';
 import { offcutHistory } from './history.ts';
 import { NewOffcut } from './NewOffcut.tsx';
 import { nameOf, withUnit } from './name.ts';
-import { type Fields, grainWords, inBoth, KNOWN_WORDS, notForStructure, pieceOf } from './piece.ts';
+import {
+  type Fields,
+  grainWords,
+  inBoth,
+  KNOWN_WORDS,
+  notForStructure,
+  pieceOf,
+  thicknessInBoth,
+} from './piece.ts';
 import { Reserve } from './Reserve.tsx';
 import { SheetDrawing } from './SheetDrawing.tsx';
 import { metalName } from './words.ts';
@@ -51,7 +59,7 @@ function Known({ id }: { id: string }) {
     );
   const fields = card.state as unknown as Fields;
   return (
-    <Frame title={nameOf(fields)}>
+    <Frame title={unbroken(nameOf(fields))}>
       <TagAnswers id={id} state={card.state} />
       <Differences id={id} state={card.state} />
       {edits ? (
@@ -62,6 +70,9 @@ function Known({ id }: { id: string }) {
     </Frame>
   );
 }
+
+/** Keeps 8 1/2 on one line. */
+const unbroken = (text: string): string => text.replace(/(\d) (\d+\/\d)/g, '$1\u00a0$2');
 
 function Told({ card, fields, onEdit }: { card: Card; fields: Fields; onEdit: () => void }) {
   const { id, state } = card;
@@ -101,7 +112,7 @@ function What({ fields, reasons }: { fields: Fields; reasons: string[] }) {
       <p>
         {metal.charAt(0).toUpperCase() + metal.slice(1)}
         {cladding}
-        {thickness && `, ${inBoth(thickness)} `}
+        {thickness && `, ${thicknessInBoth(thickness)} `}
         {measured === 'over film'
           ? 'measured over film, so not confirmed'
           : 'measured on bare metal'}

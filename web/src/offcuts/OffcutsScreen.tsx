@@ -1,16 +1,23 @@
 // The offcuts: what is wanted above, what serves below, as it is typed.
-import { useMemo, useState } from 'preact/hooks';
+import { useEffect, useMemo, useState } from 'preact/hooks';
 import { Frame } from '../shell/Frame.tsx';
 import { openedPhone, version } from '../shell/state.ts';
 import { row, rows } from '../shell/things.ts';
 import type { Unit } from '../twins/lengths.ts';
 import { AskedForm } from './AskedForm.tsx';
-import { type Asked, addressOf, askedIn, NOTHING_ASKED, understand } from './asked.ts';
+import {
+  type Asked,
+  addressOf,
+  askedIn,
+  NOTHING_ASKED,
+  type Understood,
+  understand,
+} from './asked.ts';
 import { OffcutList } from './OffcutList.tsx';
 import { pieceOfRow, shopIn } from './piece.ts';
 import { countWords, NearMisses, Results } from './Results.tsx';
-import { search } from './search.ts';
-import type { Offcut, Want } from './wanted.ts';
+import { LISTED, search } from './search.ts';
+import type { Found, Offcut, Want } from './wanted.ts';
 import './offcuts.css';
 
 export function OffcutsScreen() {
@@ -18,14 +25,12 @@ export function OffcutsScreen() {
   const [asked, setAsked] = useState<Asked>(() => askedIn(location.search));
   const now = version.value;
   const pieces = useMemo(() => rows('offcut').map(pieceOfRow), [now]);
-  const change = (part: Partial<Asked>): void => {
-    const next = { ...asked, ...part };
-    setAsked(next);
-    // so that "back" from an offcut finds the question as it was
-    history.replaceState(null, '', addressOf(next));
-  };
+  const change = (part: Partial<Asked>): void => setAsked((last) => ({ ...last, ...part }));
+  useAddress(asked);
   const { is, want, problems } = understand(asked, unit);
+  const found = useFound(is, want, pieces, unit);
   const part = row(asked.part);
+  if (!pieces.length) return <None />;
   return (
     <Frame title="Offcuts">
       {part && (
@@ -33,60 +38,77 @@ export function OffcutsScreen() {
           A piece for <a href={`/part/${part.id}`}>{part.name}</a>.
         </p>
       )}
-      {pieces.length > 0 ? (
-        <>
-          <AskedForm asked={asked} problems={problems} unit={unit} onChange={change} />
-          {addressOf(asked) !== '/offcuts' && (
-            <button type="button" class="ask-again" onClick={() => change(NOTHING_ASKED)}>
-              Ask nothing, show all
-            </button>
-          )}
-        </>
-      ) : (
-        <p>
-          No offcut is entered yet. Put a blank tag on the next piece that is worth keeping and scan
-          it, or enter one without a tag.
+      <AskedForm asked={asked} problems={problems} unit={unit} onChange={change}>
+        <p class="count" aria-live="polite">
+          {found ? countWords(found) : `${pieces.length} in all. Write what you need.`}
         </p>
-      )}
-      <p>
+      </AskedForm>
+      <p class="ways">
         <a class="button" href="/offcut/new">
           Enter an offcut
         </a>
+        {addressOf(asked) !== '/offcuts' && (
+          <button type="button" onClick={() => change(NOTHING_ASKED)}>
+            Ask nothing, show all
+          </button>
+        )}
       </p>
-      {pieces.length > 0 && <Answer is={is} want={want} pieces={pieces} unit={unit} />}
+      <Answer is={is} found={found} want={want} pieces={pieces} unit={unit} />
     </Frame>
   );
 }
 
-interface Question {
-  is: 'all' | 'like' | 'search';
+/** Keeps the question in the address, so that "back" from an offcut finds it as it was. */
+function useAddress(asked: Asked): void {
+  useEffect(() => {
+    // not with every key: some phones allow a page a hundred changes in half a minute
+    const later = setTimeout(() => {
+      if (location.pathname === '/offcuts') history.replaceState(null, '', addressOf(asked));
+    }, 350);
+    return () => clearTimeout(later);
+  }, [asked]);
+}
+
+function None() {
+  return (
+    <Frame title="Offcuts">
+      <p>
+        No offcut is entered yet. Put a blank tag on the next piece that is worth keeping and scan
+        it, or enter one without a tag.
+      </p>
+      <a class="button main" href="/offcut/new">
+        Enter an offcut
+      </a>
+    </Frame>
+  );
+}
+
+/** The answer, worked out anew only when the question or the offcuts changed; null for no question. */
+function useFound(is: Understood['is'], want: Want, pieces: Offcut[], unit: Unit): Found | null {
+  const key = JSON.stringify([is, want]);
+  const most = is === 'search' ? undefined : pieces.length;
+  return useMemo(
+    () => (is === 'all' ? null : search(want, pieces, shopIn(unit), most)),
+    [key, pieces, unit],
+  );
+}
+
+function Answer(props: {
+  is: Understood['is'];
+  found: Found | null;
   want: Want;
   pieces: Offcut[];
   unit: Unit;
-}
-
-function Answer({ is, want, pieces, unit }: Question) {
-  const key = JSON.stringify(want);
-  const most = is === 'search' ? undefined : pieces.length;
-  const found = useMemo(
-    () => (is === 'all' ? null : search(want, pieces, shopIn(unit), most)),
-    [is, key, pieces, unit, most],
-  );
+}) {
+  const { is, found, want, pieces, unit } = props;
   if (!found) return <OffcutList pieces={pieces} />;
+  if (is === 'search')
+    return <Results key={JSON.stringify(want)} found={found} want={want} unit={unit} />;
   return (
-    <section aria-label="Answer">
-      <p class="count" aria-live="polite">
-        {countWords(found)}
-      </p>
-      {is === 'search' ? (
-        <Results key={key} found={found} want={want} unit={unit} />
-      ) : (
-        <>
-          <OffcutList pieces={found.serves.map(({ offcut }) => offcut)} />
-          {found.near.length > 0 && <h2>Near misses</h2>}
-          <NearMisses near={found.near.slice(0, 40)} />
-        </>
-      )}
-    </section>
+    <>
+      <OffcutList pieces={found.serves.map(({ offcut }) => offcut)} />
+      {found.near.length > 0 && <h2>Near misses</h2>}
+      <NearMisses near={found.near.slice(0, LISTED)} />
+    </>
   );
 }

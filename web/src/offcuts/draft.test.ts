@@ -75,7 +75,7 @@ describe('what is wanting is said beside it, and nothing else is', () => {
     ['a', '-3', 'cannot be below zero'],
     ['b', '1000000', 'longer than 10 m'],
     ['b', '0', 'more than zero'],
-    ['b', '', 'Nothing is written'],
+    ['b', '', 'Type the second side'],
   ] as const)('%s %s', (question, text, said) => {
     const problems = problemsOf({ [question]: text });
     expect(Object.keys(problems)).toEqual([question]);

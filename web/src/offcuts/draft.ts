@@ -49,6 +49,12 @@ const ASKED: Problems = {
   grain: 'Say which way the grain runs, or that you do not know.',
 };
 const OTHER = 'Write the alloy as it is marked, for example 2017, or say that it is not known.';
+type Figure = 'thickness' | 'a' | 'b';
+const EMPTY: Record<Figure, string> = {
+  thickness: 'Tap the thickness, or type it.',
+  a: 'Type the first side.',
+  b: 'Type the second side.',
+};
 const LONGEST_WORD = 60;
 
 /** The body of offcut.added, or a sentence for every answer that is wanting. */
@@ -58,10 +64,10 @@ export function readAnswers(answers: Answers, unit: Unit): Body | { problems: Pr
     if (!answers[question]) problems[question] = ASKED[question] ?? '';
   if (answers.metal === 'other' && !answers.alloy.trim()) problems.metal = OTHER;
   const thickness = readThickness(answers.thickness, unit, gauges);
-  if ('sentence' in thickness) problems.thickness = thickness.sentence;
   const [a, b] = [readLength(answers.a, unit), readLength(answers.b, unit)];
-  if ('sentence' in a) problems.a = a.sentence;
-  if ('sentence' in b) problems.b = b.sentence;
+  for (const [question, read] of Object.entries({ thickness, a, b }) as [Figure, Length][])
+    if ('sentence' in read)
+      problems[question] = answers[question].trim() ? String(read.sentence) : EMPTY[question];
   if (Object.keys(problems).length) return { problems };
   const known = answers.metal !== 'unknown';
   return {

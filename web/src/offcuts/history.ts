@@ -2,7 +2,7 @@
 import { historyLines, type Line, type Names } from '../parts/history.ts';
 import type { Body, Fact } from '../twins/facts.ts';
 import { nameOf } from './name.ts';
-import { type Fields, inBoth, KNOWN_WORDS } from './piece.ts';
+import { type Fields, inBoth, KNOWN_WORDS, thicknessInBoth } from './piece.ts';
 
 const WORDS: Record<string, (body: Body) => string> = {
   'offcut.added.v1': (body) => `entered it: ${nameOf(body as Fields)}`,
@@ -30,7 +30,7 @@ export function offcutHistory(facts: Fact[], names: Names): Line[] {
 export function valueWords(field: string, value: unknown): string {
   const fields = { [field]: value } as Fields;
   if (value === null || value === undefined) return 'none';
-  if (fields.thickness) return inBoth(fields.thickness);
+  if (fields.thickness) return thicknessInBoth(fields.thickness);
   if (fields.shape) return `${inBoth(fields.shape.a)} × ${inBoth(fields.shape.b)}`;
   if (fields.known_by) return KNOWN_WORDS[fields.known_by];
   if (field === 'grain') return GRAIN_SIDES[String(value)] ?? String(value);

@@ -2,7 +2,7 @@
 import { gauges } from '../generated/gauges.json';
 import { metals, never_for_structure } from '../generated/materials.json';
 import type { Row } from '../store/rows.ts';
-import { showLength, type Unit } from '../twins/lengths.ts';
+import { showLength, showThickness, type Unit } from '../twins/lengths.ts';
 import { judge, makeReady } from './misses.ts';
 import { nameOf, typedIn, withUnit } from './name.ts';
 import type { Measure, Offcut, Rectangle, Shop } from './wanted.ts';
@@ -90,6 +90,12 @@ export function otherUnit(measure: Measure): string {
 /** A length as typed, its unit named, with the other unit beside it: "8 1/2 in (215.9 mm)". */
 export function inBoth(measure: Measure): string {
   return `${withUnit(measure)} (${otherUnit(measure)})`;
+}
+
+/** The same for a sheet thickness, to a thousandth of a millimetre: ".032 in (0.813 mm)". */
+export function thicknessInBoth(measure: Measure): string {
+  const other = showThickness(measure.nm, typedIn(measure) === 'in' ? 'mm' : 'in');
+  return `${withUnit(measure)} (${other})`;
 }
 
 const FIELD_WORDS: Record<string, string> = {

@@ -7,7 +7,10 @@ import { pairAgain, syncState, unsent } from './state.ts';
 import { UpdateNote } from './UpdateNote.tsx';
 
 // a key stands here once its screen works
-const KEYS = [['/parts', 'parts']] as const;
+const KEYS = [
+  ['/parts', 'parts'],
+  ['/offcuts', 'offcuts'],
+] as const;
 
 export function sentWords(): string {
   const words = unsent.value ? `${unsent.value} not sent yet` : 'all sent';
