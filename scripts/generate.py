@@ -12,6 +12,8 @@ import importlib
 import sys
 from pathlib import Path
 
+from in_venv import go_inside
+
 ROOT = Path(__file__).resolve().parent.parent
 
 # what makes generated files; add a line for a new one
@@ -92,4 +94,5 @@ def main(arguments: list[str]) -> int:
 
 
 if __name__ == "__main__":
+    go_inside()
     sys.exit(main(sys.argv[1:]))
