@@ -88,7 +88,7 @@ def shown(
         workshop.start()
         phone = BenchPhone(playwright, workshop, folder / f"{name}-phone")
         phone.pair()
-        phone.settled()
+        phone.fetched({"demo": 120, "empty": 0}[name])
         looked[name] = Looked(phone, _ids(workshop.folder))
         served.append((workshop, phone))
     yield looked

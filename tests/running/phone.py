@@ -124,6 +124,14 @@ class BenchPhone:
         """Card id -> the card's text as this phone holds it."""
         return {row["id"]: row["text"] for row in self.stored("cards")}
 
+    def fetched(self, things: int) -> None:
+        """Wait until this phone holds at least that many cards."""
+        for _ in range(150):
+            if len(self.stored("cards")) >= things:
+                return
+            time.sleep(0.2)
+        raise AssertionError(f"{things} cards did not arrive within 30 s")
+
     def settled(self) -> None:
         """Wait until everything is sent."""
         expect(self.page.locator(".sill")).to_contain_text("all sent", timeout=15_000)
