@@ -33,9 +33,13 @@ class FoldTwin:
         entry.write_text(ENTRY % {"twins": twins.as_posix()})
         self.node = find_node().program
         bundler = MODULES / "rolldown" / "bin" / "cli.mjs"
-        command = [self.node, bundler, entry, "--file", self.bundle, "--format", "esm"]
+        command = [self.node, str(bundler), str(entry), "--file", str(self.bundle)]
         subprocess.run(
-            [*command, "--platform", "node"], check=True, capture_output=True, text=True, cwd=WEB
+            [*command, "--format", "esm", "--platform", "node"],
+            check=True,
+            capture_output=True,
+            text=True,
+            cwd=WEB,
         )
 
     def cards(self, things: list[tuple[str, list[Fact]]]) -> list[str]:

@@ -11,7 +11,7 @@ from bucktail.events.envelope import canonical
 from bucktail.routes.errors import Refused
 from bucktail.routes.guard import database
 from bucktail.storage import cards
-from bucktail.storage.eventlog import chain_at, head, take_up
+from bucktail.storage.eventlog import chain_at, head, last_seq, take_up
 from bucktail.storage.pairing_store import people
 from bucktail.storage.rebuilding import edition
 from bucktail.sync.wire.reading import read_event
@@ -82,6 +82,7 @@ def pull() -> Response:
     `chain` is the link the phone has for its position; where the record says otherwise (it was
     restored from an archive), the answer is 409 "restored" and the phone starts over. `edition` is
     another word whenever all cards were made anew: then those the phone has are of no use.
+    `seq` is the newest number known of the phone's own events, should it have forgotten.
     """
     session = database()
     position = _position(request.args.get("position", "0"))
@@ -97,6 +98,7 @@ def pull() -> Response:
         "chain": link,
         "more": more,
         "edition": edition(session),
+        "seq": last_seq(session, g.device.id),
         "people": people(session),
         "unit": g.workshop.unit,
         "name": g.workshop.name,

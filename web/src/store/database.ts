@@ -1,5 +1,5 @@
 // The phone's database. `outbox`, `sent`, `photos` and `meta` hold what exists nowhere else and
-// are never transformed; `cards` and `rows` are copies that can be fetched again.
+// are never transformed; `cards`, `rows` and `incoming` are copies that can be fetched again.
 import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
 
 export interface Kept {
@@ -11,6 +11,7 @@ export interface Kept {
 }
 export interface Sent extends Kept {
   position: number | null;
+  effective?: number | null; // the time it counts as having happened, as the computer decided
   aside: string | null; // why the workshop's computer set it aside, if it did
   at: number; // when it was sent, so that it can be dropped long after
 }
@@ -45,27 +46,53 @@ export interface Tables extends DBSchema {
   meta: { key: string; value: unknown };
   cards: { key: string; value: StoredCard };
   rows: { key: string; value: { id: string; [field: string]: unknown } };
+  incoming: { key: string; value: StoredCard }; // cards of a fresh copy that is not whole yet
 }
 export type Database = IDBPDatabase<Tables>;
 export const STRICT = { durability: 'strict' } as const;
 
-// Raise this when the shape of `cards` or `rows` changes: they are dropped and fetched again.
-const DERIVED_VERSION = 1;
+// This number never rises. A browser refuses an older version of the app a database with a higher
+// one, and what such a phone has not sent could not be read any more. The stores above are all
+// there will be; what is new goes into `meta`, or into a database of its own. That the copies have
+// another shape than this version wants is written in `meta` (see copies.ts).
+const DATABASE_VERSION = 1;
 
 export async function openDatabase(workshop: string): Promise<Database> {
-  return openDB<Tables>(`bucktail-${workshop}`, DERIVED_VERSION, {
+  return openDB<Tables>(`bucktail-${workshop}`, DATABASE_VERSION, {
     upgrade(db) {
-      const have = db.objectStoreNames;
-      if (!have.contains('outbox')) db.createObjectStore('outbox', { keyPath: 'seq' });
-      if (!have.contains('sent')) db.createObjectStore('sent', { keyPath: 'seq' });
-      if (!have.contains('photos')) db.createObjectStore('photos', { keyPath: 'digest' });
-      if (!have.contains('meta')) db.createObjectStore('meta');
-      if (!have.contains('cards')) db.createObjectStore('cards', { keyPath: 'id' });
-      if (!have.contains('rows')) db.createObjectStore('rows', { keyPath: 'id' });
-    },
-    // an older page still open must let a newer one go ahead
-    blocking(_now, _next, event) {
-      (event.target as IDBDatabase).close();
+      db.createObjectStore('outbox', { keyPath: 'seq' });
+      db.createObjectStore('sent', { keyPath: 'seq' });
+      db.createObjectStore('photos', { keyPath: 'digest' });
+      db.createObjectStore('meta');
+      db.createObjectStore('cards', { keyPath: 'id' });
+      db.createObjectStore('rows', { keyPath: 'id' });
+      db.createObjectStore('incoming', { keyPath: 'id' });
     },
   });
+}
+
+// The phone is full. What was written before stands; this was not kept.
+export class NoRoom extends Error {}
+
+// Does some work in a transaction and waits for its end: all of it is kept, or nothing.
+export async function wholly<T>(
+  transaction: { abort(): void; done: Promise<void>; error: DOMException | null },
+  work: () => Promise<T>,
+): Promise<T> {
+  try {
+    const result = await work();
+    await transaction.done;
+    return result;
+  } catch (problem) {
+    try {
+      transaction.abort();
+    } catch {
+      // it has ended by itself
+    }
+    await transaction.done.catch(() => undefined);
+    const names = [(problem as DOMException).name, transaction.error?.name];
+    if (names.includes('QuotaExceededError'))
+      throw new NoRoom('This phone is full. Make room on it, then record this again.');
+    throw problem;
+  }
 }

@@ -6,7 +6,9 @@ import {
   type Identity,
   type Kept,
   type KeptPhoto,
+  NoRoom,
   STRICT,
+  wholly,
 } from './database.ts';
 import { newId } from './ids.ts';
 
@@ -17,8 +19,10 @@ export interface Draft {
   via?: string | null;
 }
 
-// The phone is full. What was written before stands; this was not kept.
-export class NoRoom extends Error {}
+export { NoRoom };
+
+// More at once than any one action on a screen makes; the workshop's computer takes four times it.
+const MOST_TOGETHER = 500;
 
 // Writes drafts as events, all of them or none, and returns once they are on the disk.
 export async function keep(
@@ -28,12 +32,14 @@ export async function keep(
   photos: KeptPhoto[] = [],
   now = Date.now(),
 ): Promise<Kept[]> {
+  if (drafts.length > MOST_TOGETHER)
+    throw new RangeError(`At most ${MOST_TOGETHER} entries can be recorded together.`);
+  const group = drafts.length > 1 ? newId(now) : null;
   const transaction = db.transaction(['outbox', 'meta', 'photos'], 'readwrite', STRICT);
-  const meta = transaction.objectStore('meta');
-  try {
+  return wholly(transaction, async () => {
+    const meta = transaction.objectStore('meta');
     let seq = ((await meta.get('seq')) as number | undefined) ?? 0;
     const base = ((await meta.get('head')) as Head | undefined) ?? { position: 0, chain: '' };
-    const group = drafts.length > 1 ? newId(now) : null;
     const kept: Kept[] = [];
     for (const draft of drafts) {
       seq += 1;
@@ -45,7 +51,7 @@ export async function keep(
         device: identity.device,
         seq,
         at: now,
-        tz: Intl.DateTimeFormat().resolvedOptions().timeZone,
+        tz: Intl.DateTimeFormat().resolvedOptions().timeZone ?? 'UTC',
         by: identity.person,
         base: { position: base.position, chain: base.chain },
         subject: draft.subject,
@@ -59,15 +65,8 @@ export async function keep(
     }
     for (const photo of photos) await transaction.objectStore('photos').put(photo);
     await meta.put(seq, 'seq');
-    await transaction.done;
     return kept;
-  } catch (problem) {
-    await transaction.done.catch(() => undefined);
-    const names = [(problem as DOMException).name, transaction.error?.name];
-    if (names.includes('QuotaExceededError'))
-      throw new NoRoom('This phone is full. Make room on it, then record this again.');
-    throw problem;
-  }
+  });
 }
 
 // The fact that an event of this phone becomes, before and after it has a position.

@@ -1,6 +1,6 @@
 // All that the app asks of the phone's storage: identity, recording, cards, and what is pending.
-import type { Fact } from '../twins/facts.ts';
-import { fold, type State } from '../twins/fold.ts';
+import { fold } from '../twins/fold.ts';
+import { type Card, Copies, type Page } from './copies.ts';
 import {
   type Database,
   type Head,
@@ -10,28 +10,34 @@ import {
   openDatabase,
   type Sent,
   STRICT,
+  wholly,
 } from './database.ts';
-import { type Draft, factOf, keep } from './outbox.ts';
+import { type Draft, keep } from './outbox.ts';
+import { Pending } from './pending.ts';
 import { KeptPhotos } from './photos.ts';
 import { type Row, rowOf } from './rows.ts';
 
-export interface Card {
-  id: string;
-  facts: Fact[];
-  state: State;
-}
+export type { Card };
+
+// A batch is sent as one request, which may be of 24 MB at most.
+const MOST_LETTERS = 4_000_000;
 
 export class Phone {
   rows = new Map<string, Row>();
-  private pending = new Map<string, { kept: Kept; position: number | null }[]>();
   readonly photos: KeptPhotos;
   offset = 0; // the workshop's clock minus this phone's, ms, as last measured
+  private sentLast = 0; // the time that the last event sent counts as having happened
+  private readonly copies: Copies;
+  private readonly pending: Pending;
+  private turn: Promise<unknown> = Promise.resolve();
 
   private constructor(
     readonly db: Database,
     readonly identity: Identity,
   ) {
     this.photos = new KeptPhotos(db);
+    this.copies = new Copies(db);
+    this.pending = new Pending(db);
   }
 
   static async open(workshop: string): Promise<Phone | null> {
@@ -49,8 +55,7 @@ export class Phone {
   static async create(identity: Identity): Promise<Phone> {
     const db = await openDatabase(identity.workshop);
     const transaction = db.transaction('meta', 'readwrite', STRICT);
-    await transaction.store.put(identity, 'identity');
-    await transaction.done;
+    await wholly(transaction, () => transaction.store.put(identity, 'identity'));
     db.close();
     return (await Phone.open(identity.workshop)) as Phone;
   }
@@ -59,55 +64,50 @@ export class Phone {
   async agree(name: string, unit: Identity['unit']): Promise<void> {
     if (name === this.identity.name && unit === this.identity.unit) return;
     const transaction = this.db.transaction('meta', 'readwrite', STRICT);
-    await transaction.store.put({ ...this.identity, name, unit }, 'identity');
-    await transaction.done;
+    await wholly(transaction, () =>
+      transaction.store.put({ ...this.identity, name, unit }, 'identity'),
+    );
     Object.assign(this.identity, { name, unit });
   }
 
   // Reads everything into memory again: at the start, and when another tab changed something.
   async load(): Promise<void> {
-    Object.assign(this.identity, await this.db.get('meta', 'identity'));
-    this.offset = ((await this.db.get('meta', 'offset')) as number | undefined) ?? 0;
-    const head = await this.head();
-    const rows = (await this.db.getAll('rows')) as unknown as Row[];
-    this.rows = new Map(rows.map((row) => [row.id, row]));
-    this.pending = new Map();
-    const sent = await this.db.getAll('sent');
-    for (const one of sent)
-      if (one.position !== null && one.position > head.position) this.hold(one, one.position);
-    for (const one of await this.db.getAll('outbox')) this.hold(one, null);
-    for (const id of this.pending.keys()) await this.refresh(id);
-    await this.photos.load();
+    await this.inTurn(() => this.loadNow());
   }
 
+  // What the copies of the cards are good for.
   async head(): Promise<Head> {
-    const head = (await this.db.get('meta', 'head')) as Head | undefined;
-    return head ?? { position: 0, chain: '' };
+    return this.copies.head;
+  }
+
+  // Where to read on, and what the workshop's computer may compare before it takes events up.
+  get from(): Head {
+    return this.copies.from;
+  }
+  get seen(): Head {
+    return this.copies.seen;
   }
 
   // Records drafts, all or none. Resolves once they are durable, and the rows show them.
   async record(drafts: Draft[], photos: KeptPhoto[] = []): Promise<Kept[]> {
     const kept = await keep(this.db, this.identity, drafts, photos);
-    for (const one of kept) this.hold(one, null);
     this.photos.added(photos);
-    for (const id of new Set(drafts.map((draft) => draft.subject))) await this.refresh(id);
+    // it is kept: whatever happens from here on must not look as if it were not
+    await this.inTurn(async () => {
+      for (const one of kept) this.pending.hold(one);
+      await this.show(kept.map((one) => one.subject));
+    }).catch((problem) => console.error(problem));
     return kept;
   }
 
   // A thing as it stands here: its last card, and what this phone wrote since.
   async card(id: string): Promise<Card | null> {
     const stored = await this.db.get('cards', id);
-    const facts: Fact[] = stored ? JSON.parse(stored.text).facts : [];
-    const own = this.pending.get(id);
-    if (!own) return stored ? { id, facts, state: JSON.parse(stored.text).state } : null;
-    const known = new Set(facts.map((fact) => fact.id));
-    let newest = facts.reduce((most, fact) => Math.max(most, fact.at), 0);
-    for (const { kept, position } of own) {
-      const fact = factOf(kept, position, this.offset);
-      if (known.has(fact.id)) continue;
-      newest = Math.max(newest, fact.at);
-      facts.push({ ...fact, at: newest });
-    }
+    const card = stored ? this.copies.read(stored.text) : null;
+    const known = card?.facts ?? [];
+    const own = this.pending.facts(id, known, this.offset);
+    if (!own.length) return card;
+    const facts = [...known, ...own];
     return { id, facts, state: fold(facts) };
   }
 
@@ -115,84 +115,98 @@ export class Phone {
     return this.db.count('outbox');
   }
 
-  // What goes next: whole groups, oldest first, at most about `most`.
+  // What goes next: whole groups, oldest first, about `most` events.
   async nextToSend(most: number): Promise<Kept[]> {
-    const all = await this.db.getAll('outbox', undefined, most + 500);
-    let end = Math.min(most, all.length);
-    while (end < all.length && all[end]?.group !== null && all[end]?.group === all[end - 1]?.group)
-      end += 1;
-    return all.slice(0, end);
+    const batch: Kept[] = [];
+    let letters = 0;
+    const { store } = this.db.transaction('outbox');
+    for (let at = await store.openCursor(); at; at = await at.continue()) {
+      const { group, text } = at.value;
+      const full = batch.length >= most || letters + text.length > MOST_LETTERS;
+      if (full && batch.length && (group === null || group !== batch.at(-1)?.group)) break;
+      batch.push(at.value);
+      letters += text.length;
+    }
+    return batch;
   }
 
   // Moves what the workshop's computer answered for from the outbox to what was sent.
   async settle(answers: Sent[]): Promise<void> {
-    const transaction = this.db.transaction(['outbox', 'sent'], 'readwrite', STRICT);
-    for (const one of answers) {
-      await transaction.objectStore('sent').put(one);
-      await transaction.objectStore('outbox').delete(one.seq);
-    }
-    await transaction.done;
-    for (const one of answers) {
-      const held = this.pending.get(one.subject) ?? [];
-      const match = held.find((item) => item.kept.id === one.id);
-      if (match) match.position = one.position;
-      if (one.aside !== null) this.drop(one.subject, (item) => item.kept.id === one.id);
-    }
+    const last = answers.findLast((one) => typeof one.effective === 'number')?.effective;
+    const transaction = this.db.transaction(['outbox', 'sent', 'meta'], 'readwrite', STRICT);
+    await wholly(transaction, async () => {
+      for (const one of answers) {
+        await transaction.objectStore('sent').put(one);
+        await transaction.objectStore('outbox').delete(one.seq);
+      }
+      if (last) await transaction.objectStore('meta').put(last, 'sentLast');
+    });
+    await this.inTurn(async () => {
+      this.sentLast = last ?? this.sentLast;
+      this.pending.settle(answers);
+      await this.show(answers.map((one) => one.subject));
+    });
   }
 
-  // Takes cards over together with the position they are good for.
-  async takeCards(texts: string[], head: Head, offset: number): Promise<void> {
-    const transaction = this.db.transaction(['cards', 'rows', 'meta'], 'readwrite', STRICT);
-    const changed: string[] = [];
-    for (const text of texts) {
-      const card = JSON.parse(text) as Card;
-      await transaction.objectStore('cards').put({ id: card.id, text });
-      const row = rowOf(card.id, card.state);
-      await transaction.objectStore('rows').put({ ...row });
-      this.rows.set(card.id, row);
-      changed.push(card.id);
-    }
-    await transaction.objectStore('meta').put(head, 'head');
-    await transaction.objectStore('meta').put(offset, 'offset');
-    await transaction.done;
-    this.offset = offset;
-    for (const id of [...this.pending.keys()]) {
-      this.drop(id, (item) => item.position !== null && item.position <= head.position);
-      await this.refresh(id);
-    }
+  // Takes a page of cards over that was asked for with `asked`. True where there is more to read.
+  async takePage(page: Page, offset: number, asked: Head): Promise<boolean> {
+    return this.inTurn(async () => {
+      const rows = await this.copies.take(page, offset, asked);
+      if (rows instanceof Map) this.rows = rows;
+      else for (const row of rows) this.rows.set(row.id, row);
+      this.offset = offset;
+      await this.show(this.pending.drop(this.copies.head));
+      return page.more || this.copies.unfinished;
+    });
   }
 
-  // The workshop's record was restored: its cards are fetched anew, and what this phone sent
-  // after the restored position goes out again.
+  // The workshop's record was restored: its cards are fetched anew, the old ones shown until then,
+  // and all that this phone ever sent goes out again, in order. What is known there stays as it is.
   async startOver(): Promise<void> {
-    const stores = ['cards', 'rows', 'meta', 'outbox', 'sent'] as const;
-    const transaction = this.db.transaction(stores, 'readwrite', STRICT);
-    await transaction.objectStore('cards').clear();
-    await transaction.objectStore('rows').clear();
-    await transaction.objectStore('meta').delete('head');
-    for (const { position, aside, at, ...kept } of await transaction.objectStore('sent').getAll()) {
-      if (aside !== null) continue;
-      await transaction.objectStore('outbox').put(kept);
-      await transaction.objectStore('sent').delete(kept.seq);
-    }
-    await transaction.done;
+    const transaction = this.db.transaction(['outbox', 'sent'], 'readwrite', STRICT);
+    await wholly(transaction, async () => {
+      const sent = transaction.objectStore('sent');
+      for (let at = await sent.openCursor(); at; at = await at.continue()) {
+        const { seq, id, subject, group, text, aside } = at.value;
+        if (aside !== null) continue;
+        await transaction.objectStore('outbox').put({ seq, id, subject, group, text });
+        await at.delete();
+      }
+    });
     this.photos.doubted = true;
-    await this.load();
+    await this.inTurn(async () => {
+      await this.copies.giveUp();
+      await this.loadNow();
+    });
   }
 
-  private hold(kept: Kept, position: number | null): void {
-    const held = this.pending.get(kept.subject) ?? [];
-    this.pending.set(kept.subject, [...held, { kept, position }]);
+  private async loadNow(): Promise<void> {
+    Object.assign(this.identity, await this.db.get('meta', 'identity'));
+    this.offset = ((await this.db.get('meta', 'offset')) as number | undefined) ?? 0;
+    this.sentLast = ((await this.db.get('meta', 'sentLast')) as number | undefined) ?? 0;
+    await this.copies.load();
+    this.rows = await this.copies.rows();
+    await this.pending.load(this.copies.head);
+    await this.show(this.pending.subjects());
+    await this.photos.load();
   }
 
-  private drop(id: string, gone: (item: { kept: Kept; position: number | null }) => boolean): void {
-    const left = (this.pending.get(id) ?? []).filter((item) => !gone(item));
-    if (left.length) this.pending.set(id, left);
-    else this.pending.delete(id);
+  // Brings the rows of some things up to what is pending.
+  private async show(subjects: string[]): Promise<void> {
+    await this.pending.retime(this.offset, this.sentLast, async (id) => {
+      const stored = await this.db.get('cards', id);
+      return stored ? (JSON.parse(stored.text) as Card).facts : [];
+    });
+    for (const id of new Set([...subjects, ...this.pending.subjects()])) {
+      const card = await this.card(id);
+      if (card) this.rows.set(id, rowOf(id, card.state));
+    }
   }
 
-  private async refresh(id: string): Promise<void> {
-    const card = await this.card(id);
-    if (card) this.rows.set(id, rowOf(id, card.state));
+  // One at a time: what changes the rows and what is pending must not run into itself.
+  private inTurn<T>(work: () => Promise<T>): Promise<T> {
+    const mine = this.turn.then(work);
+    this.turn = mine.catch(() => undefined);
+    return mine;
   }
 }

@@ -1,7 +1,7 @@
 // One exchange with the workshop's computer: send what is not sent, then fetch what changed.
 import type { Sent } from '../store/database.ts';
 import type { Phone } from '../store/phone.ts';
-import { Refused, type Wire } from './wire.ts';
+import { OutOfReach, Refused, type Wire } from './wire.ts';
 
 const BATCH = 200;
 
@@ -13,6 +13,7 @@ export interface Exchanged {
   agreed: { name: string; unit: 'in' | 'mm' } | null; // what the workshop is called now, its unit
 }
 
+// Throws what the wire throws; what was answered for until then is settled, the rest stays.
 export async function exchange(
   phone: Phone,
   wire: Wire,
@@ -20,27 +21,45 @@ export async function exchange(
   onProgress: (done: Exchanged) => void = () => undefined,
 ): Promise<Exchanged> {
   const done: Exchanged = { sent: 0, fetched: 0, aside: [], people: {}, agreed: null };
+  const once = async (): Promise<Exchanged> => {
+    await sendAll(phone, wire, clock, done, onProgress);
+    await fetchChanges(phone, wire, clock, done, onProgress);
+    return done;
+  };
+  try {
+    return await once();
+  } catch (problem) {
+    if (!(problem instanceof Refused) || problem.word !== 'restored') throw problem;
+    await phone.startOver();
+    return await once();
+  }
+}
+
+async function sendAll(
+  phone: Phone,
+  wire: Wire,
+  clock: () => number,
+  done: Exchanged,
+  onProgress: (done: Exchanged) => void,
+): Promise<void> {
   for (let batch = await phone.nextToSend(BATCH); batch.length; ) {
     const now = clock();
-    const taken = await wire.push(
-      batch.map((one) => one.text),
-      now,
-    );
+    const texts = batch.map((one) => one.text);
+    const taken = await wire.push(texts, now, phone.seen);
     const answers: Sent[] = batch.map((one, at) => {
       const answer = taken[at];
       if (!answer || (answer.result !== 'aside' && answer.id !== one.id))
-        throw new Error('The workshop computer answered for something else.');
+        throw new OutOfReach('The workshop computer answered for something else.');
       const aside = answer.result === 'aside' ? (answer.reason ?? 'no reason given') : null;
       if (aside !== null) done.aside.push(aside);
-      return { ...one, position: answer.position, aside, at: now };
+      const { position, effective_at: effective } = answer;
+      return { ...one, position, effective, aside, at: now };
     });
     await phone.settle(answers);
     done.sent += answers.length;
     onProgress(done);
     batch = await phone.nextToSend(BATCH);
   }
-  await fetchChanges(phone, wire, clock, done, onProgress);
-  return done;
 }
 
 async function fetchChanges(
@@ -51,19 +70,13 @@ async function fetchChanges(
   onProgress: (done: Exchanged) => void,
 ): Promise<void> {
   for (let more = true; more; ) {
-    const asked = clock();
-    try {
-      const page = await wire.pull(await phone.head());
-      await phone.takeCards(page.cards, page.head, page.now - Math.round((asked + clock()) / 2));
-      done.fetched += page.cards.length;
-      done.people = page.people;
-      done.agreed = { name: page.name, unit: page.unit };
-      more = page.more;
-      onProgress(done);
-    } catch (problem) {
-      if (!(problem instanceof Refused) || problem.word !== 'restored') throw problem;
-      await phone.startOver();
-      throw problem;
-    }
+    const [before, from] = [clock(), phone.from];
+    const page = await wire.pull(from);
+    const offset = page.now - Math.round((before + clock()) / 2);
+    more = await phone.takePage(page, offset, from);
+    done.fetched += page.cards.length;
+    done.people = page.people;
+    done.agreed = { name: page.name, unit: page.unit };
+    onProgress(done);
   }
 }

@@ -1,23 +1,23 @@
 // The workshop's computer as the phone sees it. Every failure has a word and a sentence.
+import type { Page as CardPage } from '../store/copies.ts';
 import type { Head } from '../store/database.ts';
 
 export interface Taken {
   id: string;
   result: 'stored' | 'known' | 'aside';
   position: number | null;
+  effective_at: number | null;
   reason: string | null;
 }
-export interface Page {
-  head: Head;
-  more: boolean;
+export interface Page extends CardPage {
   now: number;
   people: Record<string, string>;
   unit: 'in' | 'mm';
   name: string;
-  cards: string[];
 }
 export interface Wire {
-  push(texts: string[], now: number): Promise<Taken[]>;
+  // `seen` is what the phone has read to: another record than that takes nothing up
+  push(texts: string[], now: number, seen: Head): Promise<Taken[]>;
   pull(head: Head): Promise<Page>;
 }
 
@@ -47,20 +47,40 @@ export async function ask(path: string, init: RequestInit = {}): Promise<Respons
   throw new Refused(answer.status, told.problem ?? 'unknown', sentence);
 }
 
+// An answer may break off half-way, or come from something else than the workshop's computer.
+export async function read<T>(answer: Promise<T>): Promise<T> {
+  try {
+    return await answer;
+  } catch {
+    throw new OutOfReach('The answer of the workshop computer did not arrive whole.');
+  }
+}
+
+const isList = (value: unknown): boolean => Array.isArray(value);
+
 export const http: Wire = {
-  async push(texts, now) {
+  async push(texts, now, seen) {
     const answer = await ask('/api/push', {
       method: 'POST',
-      headers: { 'Content-Type': 'application/x-ndjson', 'Bucktail-Now': String(now) },
+      headers: {
+        'Content-Type': 'application/x-ndjson',
+        'Bucktail-Now': String(now),
+        'Bucktail-Seen': `${seen.position} ${seen.chain}`,
+      },
       body: `${texts.join('\n')}\n`,
     });
-    return ((await answer.json()) as { answers: Taken[] }).answers;
+    const told = await read<{ answers?: Taken[] }>(answer.json());
+    if (!isList(told?.answers)) throw new OutOfReach('That was not the workshop computer.');
+    return told.answers as Taken[];
   },
   async pull(head) {
     const query = new URLSearchParams({ position: String(head.position), chain: head.chain });
     const answer = await ask(`/api/pull?${query}`);
-    const [first, ...cards] = (await answer.text()).trimEnd().split('\n');
-    const { position, chain, ...page } = JSON.parse(first ?? '{}');
+    const [first, ...cards] = (await read(answer.text())).trimEnd().split('\n');
+    const { position, chain, ...page } = await read(
+      Promise.resolve(first ?? '').then((line) => JSON.parse(line)),
+    );
+    if (typeof position !== 'number') throw new OutOfReach('That was not the workshop computer.');
     return { ...page, head: { position, chain }, cards };
   },
 };
