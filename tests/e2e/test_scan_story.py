@@ -44,6 +44,33 @@ def events(folder: Path) -> list[dict[str, Any]]:
         return [json.loads(raw) for raw in raws]
 
 
+def test_a_printed_tag_goes_on_a_new_part(
+    workshop: Workshop, new_phone: NewPhone, tmp_path: Path
+) -> None:
+    (code,) = record_new_tags(workshop.folder, 1)
+    phone = new_phone(camera=camera.showing(tmp_path / "tag.mjpeg", camera.printed(code)))
+    page = phone.pair()
+    phone.settled()
+    scan(page)
+    page.get_by_role("link", name="A new part").click(timeout=SLOW)
+    page.get_by_label("Name").fill("Rib 4")
+    page.get_by_label("on the film").check()
+    page.get_by_role("button", name="Add Rib 4").click()
+    expect(page.get_by_role("heading", name="Rib 4")).to_be_visible()
+    expect(page.get_by_text(f"{grouped(code)} on the film")).to_be_visible()
+    phone.settled()
+
+    told = [event for event in events(workshop.folder) if event["kind"] != "tag.printed.v1"]
+    assert {event["kind"] for event in told} == {
+        "part.added.v1",
+        "steps.set.v1",
+        "tag.attached.v1",
+    }
+    assert len({(event["subject"], event["group"]) for event in told}) == 1  # all or none
+    (attached,) = [event for event in told if event["kind"] == "tag.attached.v1"]
+    assert (attached["body"], attached["via"]) == ({"code": code, "on": "film"}, code)
+
+
 def test_a_printed_tag_goes_on_a_thing_already_entered_and_finds_it_again(
     workshop: Workshop, new_phone: NewPhone, tmp_path: Path
 ) -> None:

@@ -19,9 +19,23 @@ interface Props {
 
 export function AttachEntered({ code, onDone }: Props) {
   const [thing, setThing] = useState<Row | null>(null);
-  if (!thing) return <Search onTaken={setThing} />;
+  if (!thing)
+    return (
+      <>
+        <p>
+          Tag <span class="code">{grouped(code)}</span>
+        </p>
+        <Search onTaken={setThing} />
+      </>
+    );
   return (
-    <Fix code={code} thing={thing} onDone={() => onDone(thing.id)} onBack={() => setThing(null)} />
+    <Fix
+      code={code}
+      thing={thing}
+      onDone={() => onDone(thing.id)}
+      onBack={() => setThing(null)}
+      back="Another thing"
+    />
   );
 }
 
@@ -70,10 +84,12 @@ interface FixProps {
   thing: Row;
   onDone: () => void;
   onBack: () => void;
+  /** What going back chooses anew. */
+  back: string;
 }
 
 /** How the tag is fixed, and whether it takes the place of those that are on the thing. */
-export function Fix({ code, thing, onDone, onBack }: FixProps) {
+export function Fix({ code, thing, onDone, onBack, back }: FixProps) {
   const [on, setOn] = useState<On | null>(lastOn.value);
   const live = thing.codes.filter((one) => !thing.oldCodes.includes(one));
   const [gone, setGone] = useState<string[]>(live);
@@ -92,6 +108,14 @@ export function Fix({ code, thing, onDone, onBack }: FixProps) {
     setGone(gone.includes(one) ? gone.filter((each) => each !== one) : [...gone, one]);
   return (
     <form onSubmit={submit}>
+      <p class="goes-with">
+        <span>
+          Tag <span class="code">{grouped(code)}</span> for <b>{name}</b> {number(thing)}
+        </span>
+        <button type="button" onClick={onBack}>
+          {back}
+        </button>
+      </p>
       <OnWhat value={on} onChange={setOn} sort={thing.sort} />
       {live.length > 0 && (
         <fieldset class="on-what">
@@ -111,11 +135,6 @@ export function Fix({ code, thing, onDone, onBack }: FixProps) {
       <button type="submit" class="main">
         Put the tag on {name}
       </button>
-      <p class="second">
-        <button type="button" onClick={onBack}>
-          Not {name}
-        </button>
-      </p>
     </form>
   );
 }

@@ -52,9 +52,11 @@ export function AttachScreen({ id: code }: { id: string }) {
   if (!way) return <Choice code={code} blank={found.is === 'blank'} />;
   return (
     <Frame title={way.title}>
-      <p>
-        Tag <span class="code">{grouped(code)}</span>
-      </p>
+      {way.word !== 'entered' && (
+        <p>
+          Tag <span class="code">{grouped(code)}</span>
+        </p>
+      )}
       <way.Form code={code} onDone={(id) => go(pathTo(id), true)} />
     </Frame>
   );

@@ -31,11 +31,14 @@ export function RetagScreen({ id }: { id: string }) {
   const back = (): void => go(pathOf(thing), true);
   if (code)
     return (
-      <Frame title={`Tag for ${thing.name}`}>
-        <p>
-          New tag <span class="code">{grouped(code)}</span>
-        </p>
-        <Fix code={code} thing={thing} onDone={back} onBack={() => setCode('')} />
+      <Frame title="How the tag is fixed">
+        <Fix
+          code={code}
+          thing={thing}
+          onDone={back}
+          onBack={() => setCode('')}
+          back="Another tag"
+        />
       </Frame>
     );
   return (

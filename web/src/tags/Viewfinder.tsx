@@ -35,7 +35,7 @@ export function Viewfinder({ paused, said, onSeen, what = 'tag' }: Props) {
     <>
       <div class={`viewfinder${live ? ' live' : ''}`}>
         <video ref={video} muted playsInline autoplay aria-label="What the camera sees" />
-        {!sentence && <Outline />}
+        {!sentence && <Outline what={`one ${what}`} />}
         {camera.is === 'asking' && (
           <p class="asking" role="status">
             Starting the camera. If the browser asks, allow it.
