@@ -58,7 +58,7 @@ export function Problem({ text, id }: { text?: string | undefined; id?: string }
 function goOn(event: KeyboardEvent): void {
   event.preventDefault();
   const input = event.currentTarget as HTMLInputElement;
-  const all = [...(input.form?.elements ?? [])] as HTMLInputElement[];
+  const all = [...(input.form?.querySelectorAll('input') ?? [])];
   const next = all[all.indexOf(input) + 1];
   if (next?.type === 'text') next.focus();
   else input.blur();

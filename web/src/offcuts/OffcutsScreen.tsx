@@ -61,11 +61,18 @@ export function OffcutsScreen() {
 /** Keeps the question in the address, so that "back" from an offcut finds it as it was. */
 function useAddress(asked: Asked): void {
   useEffect(() => {
+    const to = addressOf(asked);
+    const keep = (): void => {
+      const { pathname, search } = location;
+      if (pathname === '/offcuts' && pathname + search !== to) history.replaceState(null, '', to);
+    };
     // not with every key: some phones allow a page a hundred changes in half a minute
-    const later = setTimeout(() => {
-      if (location.pathname === '/offcuts') history.replaceState(null, '', addressOf(asked));
-    }, 350);
-    return () => clearTimeout(later);
+    const later = setTimeout(keep, 350);
+    addEventListener('click', keep, true); // but before a link leads away
+    return () => {
+      clearTimeout(later);
+      removeEventListener('click', keep, true);
+    };
   }, [asked]);
 }
 

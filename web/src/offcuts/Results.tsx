@@ -82,13 +82,15 @@ function ServesItem({ serves, want, unit }: { serves: Serves; want: Want; unit: 
         cut={cut}
         words={reason}
       />
-      <p>{reason}</p>
-      {cautions.map((caution) => (
-        <p class="note" key={caution}>
-          {caution.charAt(0).toUpperCase() + caution.slice(1)}.
-        </p>
-      ))}
-      {want.wanted_for && <ReserveFor offcut={offcut} part={want.wanted_for} />}
+      <div class="said">
+        <p>{reason}</p>
+        {cautions.map((caution) => (
+          <p class="note" key={caution}>
+            {caution.charAt(0).toUpperCase() + caution.slice(1)}.
+          </p>
+        ))}
+        {want.wanted_for && <ReserveFor offcut={offcut} part={want.wanted_for} />}
+      </div>
     </li>
   );
 }

@@ -99,6 +99,14 @@ describe('changing', () => {
     expect(again({}, 'mm')).toEqual({});
   });
 
+  test('whatever order the card has its keys in', () => {
+    const turned = Object.fromEntries(Object.entries(stands.shape ?? {}).reverse());
+    const read = readAnswers(answersOf(stands, true), 'in');
+    expect('problems' in read || changesIn(read, { ...stands, shape: turned as never })).toEqual(
+      {},
+    );
+  });
+
   test('only what differs is written', () => {
     expect(again({ grain: 'unknown', note: 'dent in one corner' })).toEqual({
       grain: 'unknown',

@@ -1,6 +1,7 @@
 // What was answered about an offcut, on its way to the record: typed text in, a body or a sentence
 // beside each answer out. Pure.
 import { gauges } from '../generated/gauges.json';
+import { canonical } from '../twins/facts.ts';
 import { type Length, readLength, readThickness, type Unit } from '../twins/lengths.ts';
 import { withUnit } from './name.ts';
 import type { Fields } from './piece.ts';
@@ -122,5 +123,9 @@ export function changesIn(body: Body, fields: Fields): Partial<Body> {
 }
 
 function contentOf(value: unknown): string {
+  return canonical({ value: JSON.parse(withoutTexts(value)) });
+}
+
+function withoutTexts(value: unknown): string {
   return JSON.stringify(value, (key, inner) => (key === 'text' ? undefined : inner));
 }
