@@ -19,16 +19,17 @@ def test_a_step_recorded_offline_survives_a_kill_and_reaches_another_browser(
     phone = new_phone()
     page = phone.pair()
     page.goto(f"{workshop.url}/parts")
-    page.get_by_label("New part").fill("Rib 4")
-    page.get_by_role("button", name="Add").click()
+    page.get_by_role("link", name="Add a part").click()
+    page.get_by_label("Name").fill("Rib 4")
+    page.get_by_role("button", name="Add Rib 4").click()
     expect(page.get_by_role("heading", name="Rib 4")).to_be_visible()
     phone.settled()
     page.wait_for_function("() => navigator.serviceWorker.controller !== null || true")
     address = page.url
 
     workshop.kill()
-    page.get_by_role("button", name="Film off: all").click()
-    expect(page.get_by_text("Film off: kept")).to_be_visible()
+    page.get_by_role("button", name="Film off along the lines: all", exact=True).click()
+    expect(page.get_by_role("button", name="Undo: Film off along the lines all")).to_be_visible()
     before = phone.stored("outbox")
     assert [row["seq"] for row in before] == [3]
 

@@ -84,7 +84,7 @@ function AtWork({ id, card, line }: WorkProps) {
       <LookAt id={id} card={card} />
       <section>
         <h2>Parts it joins</h2>
-        <ul class="plain ways">
+        <ul class="plain change-ways">
           {line.layers.map(({ part }) => (
             <li key={part}>
               <a href={`/part/${part}`}>{nameOf(part)}</a>
@@ -95,7 +95,7 @@ function AtWork({ id, card, line }: WorkProps) {
       {!card.state.retired && (
         <section>
           <h2>Change</h2>
-          <ul class="plain ways">
+          <ul class="plain change-ways">
             <li>
               <a href={`/line/${id}/edit`}>Holes, fasteners and layers</a>
             </li>

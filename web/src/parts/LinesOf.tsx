@@ -1,4 +1,5 @@
 // The rivet lines that a part is in.
+import './parts.css';
 import { rows } from '../shell/things.ts';
 import { fastenerWords, type Line } from './lines.ts';
 import { SmallStrip } from './StepStrip.tsx';
@@ -17,9 +18,11 @@ export function LinesOf({ id }: { id: string }) {
           return (
             <li key={row.id}>
               <a href={`/line/${row.id}`}>
-                <b class="name">{row.name}</b>
-                <span class="under">
-                  {holes} · {fastenerWords(line)}
+                <span class="words">
+                  <b class="name">{row.name}</b>
+                  <span class="under">
+                    {holes} · {fastenerWords(line)}
+                  </span>
                 </span>
                 <SmallStrip strip={row.strips[id] ?? ''} about={row.name} />
               </a>

@@ -19,7 +19,7 @@ import type { SheetProps } from './PartScreen.tsx';
 import { Recorder } from './Recorder.tsx';
 import { Retired } from './RetireForm.tsx';
 import { StepStrip } from './StepStrip.tsx';
-import { stepsOf } from './steps.ts';
+import { operation, stepsOf } from './steps.ts';
 import { LETTER_WORDS, viewOf } from './words.ts';
 
 export function PartAtWork({ id, card }: SheetProps) {
@@ -27,7 +27,7 @@ export function PartAtWork({ id, card }: SheetProps) {
   const name = String(state.name);
   return (
     <Frame title={name}>
-      <PartHead state={state} />
+      <PartHead id={id} state={state} />
       {state.retired ? <Retired id={id} card={card} /> : <Work id={id} card={card} />}
       <TagAnswers id={id} state={state} />
       <Answers id={id} state={state} path={`/part/${id}`} />
@@ -51,8 +51,9 @@ function Work({ id, card: { state } }: SheetProps) {
     ground.strip,
     lines.map((line) => line.strips[id] ?? ''),
   );
-  const next = nextOf(ground.strip, steps?.final_after_dimple ?? false);
-  const ops = mainOps(ground, next, asked);
+  const next = nextOf(strip, steps?.final_after_dimple ?? false);
+  const elsewhere = openElsewhere(lines, id, ground.strip, next);
+  const ops = mainOps(ground, elsewhere ? '' : next, asked);
   const choices = ops.map((op) => allOf(ground, op));
   const views = OPERATIONS.map((_, at) =>
     viewOf(ground, at, strip[at] ?? '-', saidByLines(lines, id, at)),
@@ -78,7 +79,7 @@ function Work({ id, card: { state } }: SheetProps) {
         note={first && asked ? noteOn(ground, first) : ''}
         onKept={() => setAsked(null)}
       />
-      {!first && <NothingNext lines={lines} id={id} />}
+      {!first && <NothingNext line={elsewhere} next={next} />}
     </>
   );
 }
@@ -98,12 +99,18 @@ function noteOn(ground: ReturnType<typeof groundOfPart>, op: string): string {
   return '';
 }
 
-function NothingNext({ lines, id }: { lines: Row[]; id: string }) {
-  const line = lines.find((one) => /[tpal]/.test(one.strips[id] ?? ''));
+// The rivet line on which the next operation is open, where on the part itself it is not.
+function openElsewhere(lines: Row[], id: string, own: string, next: string): Row | undefined {
+  const at = OPERATIONS.findIndex((one) => one.op === next);
+  const open = (strip: string | undefined): boolean => 'tpal'.includes(strip?.[at] ?? '-');
+  return at < 0 || open(own) ? undefined : lines.find((line) => open(line.strips[id]));
+}
+
+function NothingNext({ line, next }: { line: Row | undefined; next: string }) {
   if (!line) return <p>Nothing is open on this part.</p>;
   return (
     <a class="button main" href={`/line/${line.id}`}>
-      Go on with the line {line.name}
+      Next: {operation(next).name}, on the line {line.name}
     </a>
   );
 }
@@ -120,7 +127,7 @@ function More({ id, pieces }: { id: string; pieces: number }) {
   return (
     <section aria-label="More about this part">
       <h2>Change</h2>
-      <ul class="plain ways">
+      <ul class="plain change-ways">
         {ways.map(([word, label]) => (
           <li key={word}>
             <a href={`/part/${id}/${word}`}>{label}</a>

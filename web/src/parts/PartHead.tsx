@@ -1,13 +1,13 @@
 // What a part is and where it lies, in two sentences under its name.
+import { WhereLine } from '../places/WhereLine.tsx';
 import { openedPhone } from '../shell/state.ts';
-import { row, wayTo } from '../shell/things.ts';
+import { row } from '../shell/things.ts';
 import type { State } from '../twins/fold.ts';
 import { type Length, showThickness } from '../twins/lengths.ts';
 import { counted } from './words.ts';
 
-export function PartHead({ state }: { state: State }) {
+export function PartHead({ id, state }: { id: string; state: State }) {
   const said = partWords(state, openedPhone().identity.unit);
-  const way = wayTo(state.place);
   const twin = row(state.twin as string | null);
   return (
     <div class="part-head">
@@ -17,8 +17,8 @@ export function PartHead({ state }: { state: State }) {
           Mirrored twin: <a href={`/part/${twin.id}`}>{twin.name}</a>
         </p>
       )}
-      <p>{way.length ? `Lies at ${way.join(', ')}` : 'Nobody has said where it lies.'}</p>
       {typeof state.note === 'string' && <p class="faint">{state.note}</p>}
+      <WhereLine id={id} />
     </div>
   );
 }

@@ -10,14 +10,19 @@ export function PartRow({ one: { row, strip } }: { one: Listed }) {
   return (
     <li>
       <a href={`/part/${row.id}`}>
-        <b class="name">{row.name}</b>
-        <span class="under">{underName(row, wayTo(row.place))}</span>
-        {said && <span class="said">{said}</span>}
+        <span class="words">
+          <b class="name">{row.name}</b>
+          <span class="under">{underName(row, wayTo(row.place).map(unbroken))}</span>
+          {said && <span class="said">{said}</span>}
+        </span>
         <SmallStrip strip={strip} />
       </a>
     </li>
   );
 }
+
+// "Shelf 3" stays on one line.
+const unbroken = (name: string): string => name.replaceAll(' ', '\u00a0');
 
 function doubts(answers: number, strip: string): string {
   const said = [

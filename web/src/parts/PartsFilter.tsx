@@ -25,7 +25,7 @@ export function PartsFilter({ filter, onChange }: Props) {
       <input
         type="search"
         aria-label="Find parts"
-        placeholder="Name, number, place, or a word like deburred"
+        placeholder="Name, number, place, state"
         value={filter.words}
         autocomplete="off"
         autocapitalize="off"

@@ -2,7 +2,7 @@
 import { signal } from '@preact/signals';
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import { Frame } from '../shell/Frame.tsx';
-import { version } from '../shell/state.ts';
+import { syncState, version } from '../shell/state.ts';
 import { row as rowOf, rows, wayTo } from '../shell/things.ts';
 import { choose, EVERYTHING, type Filter, haystack, type Listed, withStrips } from './listing.ts';
 import { PartRow } from './PartRow.tsx';
@@ -89,7 +89,11 @@ function Pages({ found }: { found: Listed[] }) {
 function Empty() {
   return (
     <Frame title="Parts">
-      <p>No part is entered yet.</p>
+      <p role="status">
+        {syncState.value === 'busy'
+          ? 'Reading from the workshop computer …'
+          : 'No part is entered yet.'}
+      </p>
       <p>
         Scan a blank tag and say which part it goes on. A part can also be entered without a tag,
         and get its tag later.

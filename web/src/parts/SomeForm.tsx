@@ -46,7 +46,7 @@ export function SomeForm({ ground, start, about, onKeep, onClose }: Props) {
           { value: 'none', label: 'none' },
         ]}
       />
-      {choice.result === 'some' && (
+      {choice.result === 'some' && (row.on_holes || ground.pieces > 1) && (
         <div class="pair">
           <NumberField
             label="Done"

@@ -23,13 +23,13 @@ export function SmallStrip({ strip, about }: { strip: string; about?: string }) 
   const at = (index: number): number => index * CELL + CELL / 2;
   const asked = [...strip].map((letter, index) => (letter === 'l' ? at(index) : -1));
   return (
-    <svg class="small-strip" viewBox={`0 0 ${strip.length * CELL} 88`} role="img" aria-label={name}>
+    <svg class="small-strip" viewBox={`0 0 ${strip.length * CELL} 96`} role="img" aria-label={name}>
       <Drawing drawn={drawStrip(strip)} />
       {asked.map((x) =>
         x < 0 ? null : <text class="asked" x={x + 20} y={22} key={x} children="?" />,
       )}
       {OPERATIONS.map((row, index) => (
-        <text x={at(index)} y={82} key={row.op}>
+        <text x={at(index)} y={90} key={row.op}>
           {row.letter}
         </text>
       ))}
@@ -65,7 +65,7 @@ export function StepStrip({ views, chosen, onChoose, about }: LargeProps) {
           <svg viewBox={`0 0 ${CELL} 104`} aria-hidden="true">
             <Drawing drawn={drawMark(letter)} />
             {beneath && beneath !== '–' && (
-              <text class="beneath" x={CELL / 2} y={74}>
+              <text class="count-beneath" x={CELL / 2} y={74}>
                 {beneath}
               </text>
             )}

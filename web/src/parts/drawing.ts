@@ -24,7 +24,7 @@ const BENT_OVER = (x: number): string =>
 
 // One mark by its letter in a strip, with its left edge at x.
 export function drawMark(letter: string, x = 0): Drawn {
-  const sheets = `M${x} 26H${x + CELL}M${x} 34H${x + CELL}M${x} 42H${x + CELL}`;
+  const sheets = [26, 34, 42].map((y) => `M${x - 1} ${y}H${x + CELL + 1}`).join('');
   const centre = `M${x + 30} 10V58`;
   switch (letter) {
     case 'd':
@@ -49,7 +49,7 @@ export function drawMark(letter: string, x = 0): Drawn {
     case 't':
       return { ...NOTHING, sheets, centre };
     default:
-      return { ...NOTHING, sheets, thin: `M${x + 22} 56H${x + 38}` };
+      return { ...NOTHING, sheets, thin: `M${x + 21} 55H${x + 39}` };
   }
 }
 

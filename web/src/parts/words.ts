@@ -131,7 +131,9 @@ function beneath(row: Operation, letter: string, marks: [string, Mark][]): strin
   const partly = words.filter((mark) => mark.is === 'part' && mark.done !== null);
   if (partly.length) return String(Math.min(...partly.map((mark) => mark.done ?? 0)));
   const done = words.filter((mark) => mark.is === 'done').length;
-  return row.sided && words.length > 1 && done ? `${done}/${words.length}` : '';
+  return row.sided && words.length > 1 && done && done < words.length
+    ? `${done}/${words.length}`
+    : '';
 }
 
 // A whole strip in words, for those who hear it: "Done: film off, edges. To do: deburr."
