@@ -8,9 +8,14 @@ import { UpdateNote } from './UpdateNote.tsx';
 
 // a key stands here once its screen works
 const KEYS = [
+  ['/', 'bench'],
   ['/parts', 'parts'],
   ['/offcuts', 'offcuts'],
 ] as const;
+
+function isAt(to: string): boolean {
+  return to === '/' ? path.value === '/' : path.value.startsWith(to);
+}
 
 export function sentWords(): string {
   const words = unsent.value ? `${unsent.value} not sent yet` : 'all sent';
@@ -44,7 +49,7 @@ export function Frame({ title, children }: { title: string; children: ComponentC
       <div class="sill">
         <nav class="keys" aria-label="Screens">
           {KEYS.map(([to, word]) => (
-            <a href={to} key={to} aria-current={path.value.startsWith(to) ? 'page' : undefined}>
+            <a href={to} key={to} aria-current={isAt(to) ? 'page' : undefined}>
               {word}
             </a>
           ))}

@@ -2,6 +2,7 @@
 // A screen that is not needed at the bench every minute can be loaded when it is first opened;
 // the service worker has it on the phone all the same.
 import type { ComponentType } from 'preact';
+import { BenchScreen } from '../bench/BenchScreen.tsx';
 import { OffcutScreen } from '../offcuts/OffcutScreen.tsx';
 import { OffcutsScreen } from '../offcuts/OffcutsScreen.tsx';
 import { LineScreen } from '../parts/LineScreen.tsx';
@@ -29,4 +30,4 @@ export const ONES: Record<string, OneScreen> = {
   retag: later(async () => (await import('../tags/RetagScreen.tsx')).RetagScreen),
 };
 
-export const FIRST: ListScreen = PartsScreen;
+export const FIRST: ListScreen = BenchScreen;
