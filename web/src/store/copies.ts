@@ -31,7 +31,6 @@ interface Incoming {
 }
 
 export const NOTHING: Head = { position: 0, chain: '' };
-const made = (page: Page): string => `${COPIES_VERSION} ${page.edition}`;
 
 // What `meta` says of the copies.
 export class Copies {
@@ -40,7 +39,10 @@ export class Copies {
   private incoming: Incoming | undefined;
   private restored = false; // they are of a record that the workshop does not have any more
 
-  constructor(private readonly db: Database) {}
+  constructor(
+    private readonly db: Database,
+    private readonly version: number,
+  ) {}
 
   async load(): Promise<void> {
     const meta = this.db.transaction('meta').store;
@@ -52,7 +54,7 @@ export class Copies {
 
   // Written by another version of the app: only the facts on a card can be relied on.
   get strange(): boolean {
-    return this.made !== undefined && this.made.split(' ')[0] !== String(COPIES_VERSION);
+    return this.made !== undefined && this.made.split(' ')[0] !== String(this.version);
   }
 
   // Where to read on.
@@ -123,9 +125,10 @@ export class Copies {
   // Takes a page over that was asked for with `from`. Gives the rows that changed, or all of them.
   async take(page: Page, offset: number, asked: Head): Promise<Row[] | Map<string, Row>> {
     const fresh = this.made === undefined && !this.incoming;
-    if (fresh || (this.made === made(page) && !this.incoming)) return this.add(page, offset);
-    if (this.incoming?.made !== made(page)) {
-      await this.begin({ head: NOTHING, made: made(page) });
+    if (fresh || (this.made === this.madeFrom(page) && !this.incoming))
+      return this.add(page, offset);
+    if (this.incoming?.made !== this.madeFrom(page)) {
+      await this.begin({ head: NOTHING, made: this.madeFrom(page) });
       if (asked.position > 0) return []; // of no use: the fresh copy starts with the first page
     }
     await this.stage(page);
@@ -146,6 +149,10 @@ export class Copies {
     await this.load();
   }
 
+  private madeFrom(page: Page): string {
+    return `${this.version} ${page.edition}`;
+  }
+
   private async add(page: Page, offset: number): Promise<Row[]> {
     const changed: Row[] = [];
     const transaction = this.db.transaction(['cards', 'rows', 'meta'], 'readwrite', STRICT);
@@ -159,7 +166,7 @@ export class Copies {
       }
       const meta = transaction.objectStore('meta');
       await meta.put(page.head, 'head');
-      await meta.put(made(page), 'made');
+      await meta.put(this.madeFrom(page), 'made');
       await meta.put(offset, 'offset');
       await keepCounting(meta, page.seq);
     });
@@ -181,7 +188,7 @@ export class Copies {
     await wholly(transaction, async () => {
       for (const text of page.cards)
         await transaction.objectStore('incoming').put({ id: idOf(text), text });
-      const incoming: Incoming = { head: page.head, made: made(page) };
+      const incoming: Incoming = { head: page.head, made: this.madeFrom(page) };
       await transaction.objectStore('meta').put(incoming, 'incoming');
     });
     await this.load();
@@ -204,7 +211,7 @@ export class Copies {
       await incoming.clear();
       const meta = transaction.objectStore('meta');
       await meta.put(page.head, 'head');
-      await meta.put(made(page), 'made');
+      await meta.put(this.madeFrom(page), 'made');
       await meta.put(offset, 'offset');
       for (const name of ['incoming', 'restored', 'rowsBy']) await meta.delete(name);
       await keepCounting(meta, page.seq);

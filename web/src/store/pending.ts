@@ -7,7 +7,7 @@ interface Item {
   kept: Kept;
   position: number | null; // null until the workshop's computer has it
   effective: number | null; // the time that computer gave it
-  at: number; // the same, or what it will give as far as can be told here
+  at: number | null; // the same, or what it will give as far as can be told here
 }
 
 export class Pending {
@@ -19,7 +19,7 @@ export class Pending {
   async load(head: Head): Promise<void> {
     const found: Item[] = [];
     const transaction = this.db.transaction(['outbox', 'sent']);
-    const item = (kept: Kept): Item => ({ kept, position: null, effective: null, at: 0 });
+    const item = (kept: Kept): Item => ({ kept, position: null, effective: null, at: null });
     for (const one of await transaction.objectStore('outbox').getAll()) found.push(item(one));
     // newest first: the store holds everything that this phone ever sent
     const sent = transaction.objectStore('sent');
@@ -34,23 +34,26 @@ export class Pending {
 
   hold(kept: Kept): void {
     if (!this.items.has(kept.id))
-      this.items.set(kept.id, { kept, position: null, effective: null, at: 0 });
+      this.items.set(kept.id, { kept, position: null, effective: null, at: null });
   }
 
   settle(answers: Sent[]): void {
     for (const { id, position, effective = null, aside } of answers) {
       const item = this.items.get(id);
-      if (item) [item.position, item.effective] = [position, effective];
+      if (item) [item.position, item.effective, item.at] = [position, effective, effective];
       if (aside !== null) this.items.delete(id);
     }
   }
 
-  // What the copies hold by now is not pending any more.
+  // What the copies hold by now is not pending any more. Gives the things it was about.
   drop(head: Head): string[] {
-    const before = this.subjects();
-    for (const [id, { position }] of this.items)
-      if (position !== null && position <= head.position) this.items.delete(id);
-    return before;
+    const dropped: string[] = [];
+    for (const [id, { position, kept }] of this.items) {
+      if (position === null || position > head.position) continue;
+      this.items.delete(id);
+      dropped.push(kept.subject);
+    }
+    return dropped;
   }
 
   subjects(): string[] {
@@ -63,27 +66,38 @@ export class Pending {
     const own = [...this.items.values()].filter(
       ({ kept }) => kept.subject === subject && !ids.has(kept.id),
     );
-    return own.map(({ kept, position, at }) => ({ ...factOf(kept, position, offset), at }));
+    return own.map(({ kept, position, at }) => {
+      const fact = factOf(kept, position, offset);
+      return { ...fact, at: at ?? fact.at };
+    });
   }
 
-  // Works out the times as the workshop's computer will: not before what the phone had seen of the
-  // thing, nor before its own event before. `sentLast` is the time of the last one that was sent.
-  async retime(
+  // The times are worked out again, because the clocks were compared again.
+  forgetTimes(): void {
+    for (const item of this.items.values()) item.at = item.effective;
+  }
+
+  // Works out missing times as the workshop's computer will: not before what the phone had seen of
+  // the thing, nor before its own event before, nor later than now (a clock may have been set
+  // back). `sentLast` is the time of the last one that was sent; times are the workshop's.
+  async fillTimes(
     offset: number,
     sentLast: number,
+    now: number,
     known: (subject: string) => Promise<Fact[]>,
   ): Promise<void> {
     let own = sentLast;
     const cards = new Map<string, Fact[]>();
     for (const item of this.items.values()) {
-      if (item.effective === null) {
+      if (item.at === null) {
         const { subject } = item.kept;
         const fact = factOf(item.kept, item.position, offset);
         const facts = cards.get(subject) ?? (await known(subject));
         cards.set(subject, facts);
         const seen = facts.filter(({ pos }) => pos !== null && pos <= fact.base);
-        item.at = seen.reduce((most, { at }) => Math.max(most, at), Math.max(own, fact.at));
-      } else item.at = item.effective;
+        const least = seen.reduce((most, { at }) => Math.max(most, at), Math.max(own, fact.at));
+        item.at = Math.min(least, now);
+      }
       own = item.at;
     }
   }

@@ -1,6 +1,6 @@
 // All that the app asks of the phone's storage: identity, recording, cards, and what is pending.
 import { fold } from '../twins/fold.ts';
-import { type Card, Copies, type Page } from './copies.ts';
+import { type Card, COPIES_VERSION, Copies, type Page } from './copies.ts';
 import {
   type Database,
   type Head,
@@ -34,20 +34,21 @@ export class Phone {
   private constructor(
     readonly db: Database,
     readonly identity: Identity,
+    version: number,
   ) {
     this.photos = new KeptPhotos(db);
-    this.copies = new Copies(db);
+    this.copies = new Copies(db, version);
     this.pending = new Pending(db);
   }
 
-  static async open(workshop: string): Promise<Phone | null> {
+  static async open(workshop: string, version = COPIES_VERSION): Promise<Phone | null> {
     const db = await openDatabase(workshop);
     const identity = (await db.get('meta', 'identity')) as Identity | undefined;
     if (!identity) {
       db.close();
       return null;
     }
-    const phone = new Phone(db, identity);
+    const phone = new Phone(db, identity, version);
     await phone.load();
     return phone;
   }
@@ -92,11 +93,10 @@ export class Phone {
   async record(drafts: Draft[], photos: KeptPhoto[] = []): Promise<Kept[]> {
     const kept = await keep(this.db, this.identity, drafts, photos);
     this.photos.added(photos);
-    // it is kept: whatever happens from here on must not look as if it were not
     await this.inTurn(async () => {
       for (const one of kept) this.pending.hold(one);
       await this.show(kept.map((one) => one.subject));
-    }).catch((problem) => console.error(problem));
+    });
     return kept;
   }
 
@@ -152,10 +152,15 @@ export class Phone {
   async takePage(page: Page, offset: number, asked: Head): Promise<boolean> {
     return this.inTurn(async () => {
       const rows = await this.copies.take(page, offset, asked);
-      if (rows instanceof Map) this.rows = rows;
+      const all = rows instanceof Map;
+      if (all) this.rows = rows;
       else for (const row of rows) this.rows.set(row.id, row);
       this.offset = offset;
-      await this.show(this.pending.drop(this.copies.head));
+      this.pending.forgetTimes();
+      const dropped = this.pending.drop(this.copies.head);
+      const pending = new Set(this.pending.subjects());
+      const touched = all ? pending : rows.map((row) => row.id).filter((id) => pending.has(id));
+      await this.show([...dropped, ...touched]);
       return page.more || this.copies.unfinished;
     });
   }
@@ -193,13 +198,19 @@ export class Phone {
 
   // Brings the rows of some things up to what is pending.
   private async show(subjects: string[]): Promise<void> {
-    await this.pending.retime(this.offset, this.sentLast, async (id) => {
+    const now = Date.now() + this.offset;
+    await this.pending.fillTimes(this.offset, this.sentLast, now, async (id) => {
       const stored = await this.db.get('cards', id);
       return stored ? (JSON.parse(stored.text) as Card).facts : [];
     });
-    for (const id of new Set([...subjects, ...this.pending.subjects()])) {
-      const card = await this.card(id);
-      if (card) this.rows.set(id, rowOf(id, card.state));
+    for (const id of new Set(subjects)) {
+      try {
+        const card = await this.card(id);
+        if (card) this.rows.set(id, rowOf(id, card.state));
+      } catch (problem) {
+        // a fault with one thing is no reason to show none, or to open nothing
+        console.error(problem);
+      }
     }
   }
 
