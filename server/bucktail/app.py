@@ -15,6 +15,7 @@ from bucktail.routes.pair import pair
 from bucktail.routes.photos import photos
 from bucktail.routes.settings import settings
 from bucktail.routes.sync import sync
+from bucktail.routes.tags import tags
 from bucktail.routes.webapp import webapp
 from bucktail.storage.opening import attach
 
@@ -29,7 +30,7 @@ def create_app(folder: Path, hosts: Iterable[str] = ("localhost",)) -> Flask:
     attach(app, folder)
     add_error_handlers(app)
     add_guard(app)
-    for part in (sync, pair, photos, outbox, settings, webapp):
+    for part in (sync, pair, photos, outbox, settings, tags, webapp):
         app.register_blueprint(part)
     return app
 

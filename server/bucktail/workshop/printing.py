@@ -12,6 +12,7 @@ from bucktail.storage.cards import state_of
 from bucktail.storage.codes import all_codes, thing_of
 from bucktail.storage.opening import open_workshop
 from bucktail.storage.settings import ensure_workshop
+from bucktail.storage.tables import Session
 from bucktail.tags.code import new_code
 from bucktail.tags.typeset import LabelText
 from bucktail.workshop.recorder import Recorder
@@ -25,28 +26,40 @@ def record_new_tags(
 ) -> list[str]:
     """Make `count` blank tags in the workshop (made if absent), record them, return the codes."""
     with open_workshop(folder) as session:
-        taken = all_codes(session)
-        made: list[str] = []
-        for _ in range(count):
-            code = new_code(draw, taken)
-            taken.add(code)
-            made.append(code)
-        recorder = Recorder(session)
-        for start in range(0, count, RUN):
-            recorder.record("tag.printed.v1", {"codes": made[start : start + RUN]})
+        return make_tags(session, count, draw)
+
+
+def make_tags(
+    session: Session, count: int, draw: Callable[[int], int] = secrets.randbelow
+) -> list[str]:
+    """Make `count` blank tags and record them; the caller owns the transaction."""
+    taken = all_codes(session)
+    made: list[str] = []
+    for _ in range(count):
+        code = new_code(draw, taken)
+        taken.add(code)
+        made.append(code)
+    recorder = Recorder(session)
+    for start in range(0, count, RUN):
+        recorder.record("tag.printed.v1", {"codes": made[start : start + RUN]})
     return made
 
 
 def names_for(folder: Path, codes: list[str]) -> dict[str, LabelText]:
     """What stands beside each code that is attached to something; blank codes are left out."""
     with open_workshop(folder) as session:
-        unit = ensure_workshop(session).unit
-        texts = {}
-        for code in codes:
-            thing = thing_of(session, code)
-            state = state_of(session, thing) if thing else None
-            if state:
-                texts[code] = _label(state, "mm" if unit == "mm" else "in")
+        return texts_for(session, codes)
+
+
+def texts_for(session: Session, codes: list[str]) -> dict[str, LabelText]:
+    """As `names_for`, in an open session."""
+    unit = ensure_workshop(session).unit
+    texts = {}
+    for code in codes:
+        thing = thing_of(session, code)
+        state = state_of(session, thing) if thing else None
+        if state:
+            texts[code] = _label(state, "mm" if unit == "mm" else "in")
     return texts
 
 
