@@ -1,5 +1,5 @@
 import 'fake-indexeddb/auto';
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { type Identity, type Kept, openDatabase } from '../store/database.ts';
 import { newId } from '../store/ids.ts';
 import type { Draft } from '../store/outbox.ts';
@@ -8,6 +8,8 @@ import { canonical, type Fact } from '../twins/facts.ts';
 import { exchange } from './exchange.ts';
 import { PlayedWorkshop } from './played.test.support.ts';
 import { OutOfReach, Refused } from './wire.ts';
+
+vi.setConfig({ testTimeout: 60_000 }); // a busy machine is no fault
 
 const WORKSHOP = newId();
 let number = 0;

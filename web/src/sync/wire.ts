@@ -77,10 +77,10 @@ export const http: Wire = {
     const query = new URLSearchParams({ position: String(head.position), chain: head.chain });
     const answer = await ask(`/api/pull?${query}`);
     const [first, ...cards] = (await read(answer.text())).trimEnd().split('\n');
-    const { position, chain, ...page } = await read(
-      Promise.resolve(first ?? '').then((line) => JSON.parse(line)),
-    );
-    if (typeof position !== 'number') throw new OutOfReach('That was not the workshop computer.');
+    const told = await read(Promise.resolve(first ?? '').then((line) => JSON.parse(line)));
+    if (typeof told?.position !== 'number')
+      throw new OutOfReach('That was not the workshop computer.');
+    const { position, chain, ...page } = told;
     return { ...page, head: { position, chain }, cards };
   },
 };
