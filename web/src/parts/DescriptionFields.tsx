@@ -40,7 +40,7 @@ export function FirstFields({ described, onChange }: DescriptionProps) {
   return (
     <>
       <TextField label="Name" value={described.name} onInput={(name) => onChange({ name })} />
-      <div class="pair">
+      <div class="two-beside">
         <TextField
           label="Number"
           value={described.number}
@@ -145,7 +145,7 @@ function Twin({ described, onChange }: DescriptionProps) {
           }}
         />
       ) : (
-        <div class="pair">
+        <div class="two-beside">
           <button type="button" onClick={() => setPicking(true)}>
             {twin ? 'Another part' : 'Choose it'}
           </button>

@@ -57,7 +57,7 @@ export function OpenFields({ open, onChange }: OpenProps) {
     <fieldset class="left-open">
       <legend>Left open on purpose</legend>
       {rows.map((row, at) => (
-        <div class="pair" key={at}>
+        <div class="two-beside" key={at}>
           <NumberField
             label={at ? 'And holes' : 'Holes'}
             value={row.n || null}

@@ -8,25 +8,28 @@ import { type Line, TREAT_WORDS } from './lines.ts';
 export function JointDrawing({ line }: { line: Line }) {
   const drawn = drawJoint(line);
   const { unit } = openedPhone().identity;
-  const names = line.layers.map(({ part, thickness, treat }) => {
+  const layers = line.layers.map(({ part, thickness, treat }) => {
     const name = row(part)?.name ?? 'a part not on this phone';
     const thick = thickness ? showThickness(thickness.nm, unit) : 'thickness not known';
-    return `${name}, ${thick}, ${TREAT_WORDS[treat]}`;
+    return { part, name, words: `${TREAT_WORDS[treat]}, ${thick}` };
   });
   return (
     <div class="joint">
       <svg
         viewBox={`0 0 120 ${drawn.height}`}
         role="img"
-        aria-label={`The joint from the factory head: ${names.join('; ')}`}
+        aria-label={`The joint from the factory head: ${layers.map(({ name, words }) => `${name}, ${words}`).join('; ')}`}
       >
         <path class="sheets" d={drawn.sheets} />
-        <path class="centre" d={drawn.centre} />
         <path class="solid" d={drawn.head} />
+        <path class="centre" d={drawn.centre} />
       </svg>
-      <ol aria-hidden="true">
-        {names.map((name, at) => (
-          <li key={line.layers[at]?.part}>{name}</li>
+      <ol>
+        {layers.map(({ part, name, words }) => (
+          <li key={part}>
+            <a href={`/part/${part}`}>{name}</a>
+            <span>{words}</span>
+          </li>
         ))}
       </ol>
     </div>

@@ -35,7 +35,7 @@ export function LayerFields({ line, onChange, onWrong }: Props) {
         {layers.map((layer, at) => (
           <li key={layer.part}>
             <b>{row(layer.part)?.name ?? 'a part not on this phone'}</b>
-            <div class="pair">
+            <div class="two-beside">
               <label>
                 Holes
                 <select

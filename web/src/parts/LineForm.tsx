@@ -111,7 +111,7 @@ function FastenerFields({
   const { fastener } = line;
   return (
     <>
-      <div class="pair">
+      <div class="two-beside">
         <label>
           Fastened by
           <select

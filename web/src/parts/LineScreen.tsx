@@ -74,7 +74,6 @@ function AtWork({ id, card, line }: WorkProps) {
       <p>
         {holes} · {fastenerWords(line)}
       </p>
-      <JointDrawing line={line} />
       {card.state.retired ? (
         <Retired id={id} card={card} />
       ) : (
@@ -83,14 +82,8 @@ function AtWork({ id, card, line }: WorkProps) {
       <Answers id={id} state={card.state} path={`/line/${id}`} />
       <LookAt id={id} card={card} />
       <section>
-        <h2>Parts it joins</h2>
-        <ul class="plain change-ways">
-          {line.layers.map(({ part }) => (
-            <li key={part}>
-              <a href={`/part/${part}`}>{nameOf(part)}</a>
-            </li>
-          ))}
-        </ul>
+        <h2>What it joins, from the factory head</h2>
+        <JointDrawing line={line} />
       </section>
       {!card.state.retired && (
         <section>
@@ -157,7 +150,7 @@ function Strips({ ground, line, now, onChoose }: StripsProps) {
   const targets = targetsOf(line);
   const groups = [null, ...line.layers.map((layer) => layer.part)];
   return (
-    <>
+    <div class="layer-strips">
       {groups.map((layer) => {
         const mine = targets.filter((target) => target.layer === layer);
         const views = mine.map((target) => {
@@ -182,6 +175,6 @@ function Strips({ ground, line, now, onChoose }: StripsProps) {
           </div>
         );
       })}
-    </>
+    </div>
   );
 }

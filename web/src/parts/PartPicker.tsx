@@ -27,7 +27,7 @@ export function PartPicker({ prompt, not, onPick }: Props) {
   };
   return (
     <div class="picker">
-      <div class="pair">
+      <div class="two-beside">
         <label>
           {prompt}
           <input

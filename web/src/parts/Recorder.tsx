@@ -182,12 +182,14 @@ function Question({ ground, choice, about, busy, onAnswer, onSome }: QuestionPro
       <button type="button" class="main" disabled={busy} onClick={() => onAnswer(all)}>
         Yes, {how}
       </button>
-      <button type="button" disabled={busy} onClick={onSome}>
-        Some of them …
-      </button>
-      <button type="button" disabled={busy} onClick={() => onAnswer(none)}>
-        No, none
-      </button>
+      <div class="two-beside">
+        <button type="button" disabled={busy} onClick={onSome}>
+          Some of them …
+        </button>
+        <button type="button" disabled={busy} onClick={() => onAnswer(none)}>
+          No, none
+        </button>
+      </div>
     </section>
   );
 }

@@ -27,14 +27,10 @@ export function RetireForm({ id, card }: SheetProps) {
     <section class="stack">
       <h2>Scrapped, or entered by mistake</h2>
       <p>Nothing is deleted: what was done to the part stays in the record.</p>
-      <button type="button" class="main" onClick={() => retire('scrapped', 'Scrapped')}>
+      <button type="button" onClick={() => retire('scrapped', 'Scrapped')}>
         Scrapped
       </button>
-      <button
-        type="button"
-        class="main"
-        onClick={() => retire('entered by mistake', 'Entered by mistake')}
-      >
+      <button type="button" onClick={() => retire('entered by mistake', 'Entered by mistake')}>
         Entered by mistake
       </button>
     </section>

@@ -47,7 +47,7 @@ export function SomeForm({ ground, start, about, onKeep, onClose }: Props) {
         ]}
       />
       {choice.result === 'some' && (row.on_holes || ground.pieces > 1) && (
-        <div class="pair">
+        <div class="two-beside">
           <NumberField
             label="Done"
             value={choice.done}
@@ -119,7 +119,7 @@ function Used({ choice, onChange }: PartProps) {
     <>
       {choice.op === 'dimple' && text('Die', 'die')}
       {choice.op === 'prime' && (
-        <div class="pair">
+        <div class="two-beside">
           {text('Lot', 'lot')}
           <NumberField
             label="Coats"

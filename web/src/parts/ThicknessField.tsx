@@ -47,7 +47,7 @@ export function ThicknessField({ value, onChange, label = 'Thickness' }: Props) 
         <div class="problem" role="alert">
           <p>{read.sentence}</p>
           {question && (
-            <div class="pair">
+            <div class="two-beside">
               <button type="button" onClick={() => take(question.inch.text)}>
                 {question.inch.text}
               </button>

@@ -10,6 +10,7 @@ const LEAST = 8;
 const MOST = 30;
 const CONE = 16; // half the width of a dimple or a countersink
 const HOLE = 7;
+const SHANK = 6;
 
 export interface Joint {
   height: number;
@@ -34,13 +35,29 @@ export function drawJoint(line: Line): Joint {
     sheets += layerPath(line.layers[at]?.treat ?? 'plain', y, tall);
     y += tall;
   }
-  const dip = line.layers[0]?.treat === 'dimple' ? CONE - HOLE : 0;
-  const head =
-    line.head === 'flush'
-      ? `M${MID - CONE} ${TOP}H${MID + CONE}L${MID + HOLE} ${TOP + CONE - HOLE + 1}H${MID - HOLE}Z`
-      : `M${MID - 18} ${TOP}C${MID - 18} ${TOP - 14} ${MID + 18} ${TOP - 14} ${MID + 18} ${TOP}Z`;
-  const height = y + Math.max(dip, 4) + 14;
-  return { height, sheets, head, centre: `M${MID} 6V${height - 6}` };
+  const dip = Math.max(
+    0,
+    ...line.layers.map(({ treat }) => (treat === 'dimple' ? CONE - HOLE : 0)),
+  );
+  const foot = y + dip; // where the shop head sits
+  return {
+    height: foot + 24,
+    sheets,
+    head: fastener(line, foot),
+    centre: `M${MID} 4V${foot + 20}`,
+  };
+}
+
+// The fastener through the joint, with its factory head as it is and a shop head below.
+function fastener(line: Line, foot: number): string {
+  const flush = line.head === 'flush';
+  const head = flush
+    ? `M${MID - CONE} ${TOP}H${MID + CONE}L${MID + SHANK} ${TOP + CONE - SHANK}H${MID - SHANK}Z`
+    : `M${MID - 18} ${TOP}C${MID - 18} ${TOP - 14} ${MID + 18} ${TOP - 14} ${MID + 18} ${TOP}Z`;
+  const shank = `M${MID - SHANK} ${TOP}H${MID + SHANK}V${foot + 1}H${MID - SHANK}Z`;
+  const wide = SHANK + 6;
+  const shop = `M${MID - wide + 3} ${foot}H${MID + wide - 3}L${MID + wide} ${foot + 5}L${MID + wide - 3} ${foot + 10}H${MID - wide + 3}L${MID - wide} ${foot + 5}Z`;
+  return head + shank + shop;
 }
 
 // The outline of one sheet, left and right of its hole.
