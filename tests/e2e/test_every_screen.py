@@ -41,7 +41,7 @@ def words_of(table: str) -> list[str]:
     """The first words of the paths in one of the app's two tables of screens."""
     found = re.search(rf"export const {table}.*?= \{{(.*?)\n\}};", TABLE, re.DOTALL)
     assert found, f"{table} is not in routes.ts as this test expects it"
-    return re.findall(r"^  (\w+)(?::|,)", found.group(1), re.MULTILINE)
+    return re.findall(r"^  '?([\w-]+)'?[:,]", found.group(1), re.MULTILINE)
 
 
 LISTS, ONES = words_of("LISTS"), words_of("ONES")

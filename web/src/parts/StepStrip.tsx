@@ -57,11 +57,11 @@ export function StepStrip({ views, chosen, onChoose, about }: LargeProps) {
         <button
           type="button"
           key={row.op}
-          aria-label={words}
           aria-pressed={chosen.includes(row.op)}
           title={row.name}
           onClick={() => onChoose(row.op)}
         >
+          <span class="out-of-sight">{words}</span>
           <svg viewBox={`0 0 ${CELL} 104`} aria-hidden="true">
             <Drawing drawn={drawMark(letter)} />
             {beneath && beneath !== '–' && (
