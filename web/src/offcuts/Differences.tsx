@@ -1,7 +1,8 @@
 // Two people wrote two answers before they had met. The first that reached the workshop's computer
 // stands; whoever has the piece in hand settles it by saying it again.
+import { personName } from '../parts/people.ts';
 import { sayKept } from '../shell/feedback.tsx';
-import { people, record } from '../shell/state.ts';
+import { record } from '../shell/state.ts';
 import type { Answer, Claim, State } from '../twins/fold.ts';
 import { valueWords } from './history.ts';
 import { fieldWords } from './piece.ts';
@@ -41,7 +42,7 @@ function Difference({ id, answer }: { id: string; answer: Answer }) {
       </p>
       {different(answer.values).map((claim) => (
         <button type="button" key={claim.event} onClick={() => settle(claim)}>
-          {valueWords(about, claim.value)} <small>said {people.value[claim.by] ?? 'someone'}</small>
+          {valueWords(about, claim.value)} <small>said {personName(claim.by)}</small>
         </button>
       ))}
     </section>

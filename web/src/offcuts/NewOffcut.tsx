@@ -2,12 +2,14 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { recordWithPhotos } from '../photos/keeping.ts';
 import { TakenPhotos } from '../photos/TakenPhotos.tsx';
+import { PlacePicker } from '../places/PlacePicker.tsx';
 import { ask, sayKept } from '../shell/feedback.tsx';
 import { openedPhone } from '../shell/state.ts';
-import { rows, wayTo } from '../shell/things.ts';
+import { wayTo } from '../shell/things.ts';
 import type { KeptPhoto } from '../store/database.ts';
 import { newId } from '../store/ids.ts';
 import { type Draft, NoRoom } from '../store/outbox.ts';
+import type { Row } from '../store/rows.ts';
 import { attached } from '../tags/attaching.ts';
 import { lastOn, OnWhat } from '../tags/OnWhat.tsx';
 import { Problem, Typed } from './Choices.tsx';
@@ -92,21 +94,20 @@ export function NewOffcut({ code, onDone }: Props) {
 const GO_ON = { label: 'Go on', answer: 'on', main: true };
 
 function Where({ value, onChange }: { value: string; onChange: (place: string) => void }) {
-  const places = rows('place').map((one) => ({ id: one.id, way: wayTo(one.id).join(', ') }));
-  if (!places.length) return null;
-  places.sort((one, other) => one.way.localeCompare(other.way));
+  const [chooses, setChooses] = useState(false);
+  const put = (place: Row | null): void => {
+    onChange(place?.id ?? '');
+    setChooses(false);
+  };
   return (
-    <label>
+    <div class="field">
       Where does it go?
-      <select value={value} onChange={(event) => onChange(event.currentTarget.value)}>
-        <option value="">not put away yet</option>
-        {places.map(({ id, way }) => (
-          <option key={id} value={id}>
-            {way}
-          </option>
-        ))}
-      </select>
-    </label>
+      <p class="chosen-place">{value ? wayTo(value).join(', ') : 'Not put away yet.'}</p>
+      <button type="button" aria-expanded={chooses} onClick={() => setChooses(!chooses)}>
+        {chooses ? 'Leave it so' : 'Choose the place'}
+      </button>
+      {chooses && <PlacePicker nowhere={value !== ''} onPick={put} />}
+    </div>
   );
 }
 

@@ -1,12 +1,15 @@
 // One offcut: its drawing, what it is and how that is known, where it lies, and what it is for.
 import { useState } from 'preact/hooks';
 import { moment } from '../parts/dates.ts';
+import { History } from '../parts/History.tsx';
+import { personName } from '../parts/people.ts';
 import { Photos } from '../photos/Photos.tsx';
+import { WhereLine } from '../places/WhereLine.tsx';
 import { Frame } from '../shell/Frame.tsx';
 import { ask, sayKept } from '../shell/feedback.tsx';
 import { go } from '../shell/router.ts';
-import { openedPhone, people, record } from '../shell/state.ts';
-import { row, useCard } from '../shell/things.ts';
+import { openedPhone, record } from '../shell/state.ts';
+import { useCard } from '../shell/things.ts';
 import type { Card } from '../store/phone.ts';
 import { TagAnswers } from '../tags/TagAnswers.tsx';
 import { TagLines } from '../tags/TagLines.tsx';
@@ -14,7 +17,6 @@ import { standing } from '../twins/facts.ts';
 import { addressOf } from './asked.ts';
 import { Differences } from './Differences.tsx';
 import { EditOffcut } from './EditOffcut.tsx';
-import { offcutHistory } from './history.ts';
 import { NewOffcut } from './NewOffcut.tsx';
 import { nameOf, withUnit } from './name.ts';
 import {
@@ -29,6 +31,7 @@ import {
 import { Reserve } from './Reserve.tsx';
 import { SheetDrawing } from './SheetDrawing.tsx';
 import { metalName } from './words.ts';
+import '../parts/part.css';
 import './offcuts.css';
 
 export function OffcutScreen({ id }: { id: string }) {
@@ -95,10 +98,11 @@ function Told({ card, fields, onEdit }: { card: Card; fields: Fields; onEdit: ()
       )}
       <What fields={fields} reasons={notForStructure(piece, openedPhone().identity.unit)} />
       {!state.retired && <Reserve id={id} reserved={fields.reserved} />}
+      <WhereLine id={id} />
       <TagLines id={id} state={state} />
       <Photos id={id} state={state} />
       {!state.retired && <Doings id={id} fields={fields} onEdit={onEdit} />}
-      <History card={card} />
+      <History id={id} facts={card.facts} />
     </>
   );
 }
@@ -178,33 +182,11 @@ function Gone({ card }: { card: Card }) {
   return (
     <div class="note">
       <p>
-        {why}, {moment(Number(retired?.at))}, {people.value[String(retired?.by)] ?? 'someone'}.
+        {why}, {moment(Number(retired?.at))}, {personName(String(retired?.by))}.
       </p>
       <button type="button" onClick={undo}>
         Undo: it is still here
       </button>
     </div>
-  );
-}
-
-function History({ card }: { card: Card }) {
-  const lines = offcutHistory(card.facts, {
-    thing: (id) => row(id)?.name || 'a thing not known here',
-  });
-  return (
-    <section aria-label="What was recorded">
-      <h2>What was recorded</h2>
-      <ul class="plain history">
-        {lines.map((line) => (
-          <li key={line.id}>
-            <span class="faint">
-              {moment(line.at)}, {people.value[line.by] ?? 'someone'}
-            </span>{' '}
-            {line.gone ? <s>{line.words}</s> : line.words}
-            {line.unsent && <span class="faint"> (not sent yet)</span>}
-          </li>
-        ))}
-      </ul>
-    </section>
   );
 }

@@ -1,30 +1,13 @@
-// What was recorded about an offcut, in words; what every thing has in common is said elsewhere.
-import { historyLines, type Line, type Names } from '../parts/history.ts';
-import type { Body, Fact } from '../twins/facts.ts';
+// What is recorded about offcuts, in words; the record of every thing reads them.
+import type { Body } from '../twins/facts.ts';
 import { nameOf } from './name.ts';
 import { type Fields, inBoth, KNOWN_WORDS, thicknessInBoth } from './piece.ts';
 
-const WORDS: Record<string, (body: Body) => string> = {
+export const OFFCUT_WORDS: Record<string, (body: Body) => string> = {
   'offcut.added.v1': (body) => `entered it: ${nameOf(body as Fields)}`,
   'offcut.described.v1': (body) => `changed ${describedWords(body as Fields).join('; ')}`,
   'offcut.reserved.v1': (body) => (body.text ? `reserved it for ${body.text}` : 'gave it free'),
-  'thing.retired.v1': (body) =>
-    body.why === 'scrapped' ? 'used it up' : `took it out: ${body.why}`,
 };
-
-export function offcutHistory(facts: Fact[], names: Names): Line[] {
-  const byId = new Map(facts.map((fact) => [fact.id, fact]));
-  const own = (fact: Fact | undefined): string => {
-    const say = fact && WORDS[fact.kind];
-    return say && fact.body ? say(fact.body) : '';
-  };
-  return historyLines(facts, names).map((line) => {
-    const fact = byId.get(line.id);
-    const meant = own(byId.get(String(fact?.body?.event)));
-    const words = own(fact) || (meant ? `took back: ${meant}` : line.words);
-    return { ...line, words };
-  });
-}
 
 /** A field's value as it is said: "thickness: .032 in (0.81 mm)". */
 export function valueWords(field: string, value: unknown): string {

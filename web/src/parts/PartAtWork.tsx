@@ -1,8 +1,9 @@
 // The screen of a part at the bench.
 import { useState } from 'preact/hooks';
+import { likeThisPart } from '../offcuts/asked.ts';
 import { Photos } from '../photos/Photos.tsx';
 import { Frame } from '../shell/Frame.tsx';
-import { rows } from '../shell/things.ts';
+import { row, rows } from '../shell/things.ts';
 import type { Row } from '../store/rows.ts';
 import { TagAnswers } from '../tags/TagAnswers.tsx';
 import { TagLines } from '../tags/TagLines.tsx';
@@ -124,6 +125,7 @@ function More({ id, pieces }: { id: string; pieces: number }) {
     ['edit', 'Name, number and the rest'],
     ['retire', 'Scrapped, or entered by mistake'],
   ];
+  const part = row(id);
   return (
     <section aria-label="More about this part">
       <h2>Change</h2>
@@ -133,6 +135,11 @@ function More({ id, pieces }: { id: string; pieces: number }) {
             <a href={`/part/${id}/${word}`}>{label}</a>
           </li>
         ))}
+        {part && (
+          <li>
+            <a href={likeThisPart(part)}>Find an offcut for a piece like this</a>
+          </li>
+        )}
       </ul>
     </section>
   );

@@ -1,4 +1,5 @@
 // The record of a thing in words, newest first.
+import { OFFCUT_WORDS } from '../offcuts/history.ts';
 import { arrived, type Body, before, type Fact } from '../twins/facts.ts';
 import type { Choice } from './choices.ts';
 import type { LeftOpen } from './steps.ts';
@@ -84,6 +85,7 @@ const WORDS: Record<string, InWords> = {
     body.holds
       ? `settled that it carries ${code(body.code)}`
       : `settled that it does not carry ${code(body.code)}`,
+  ...OFFCUT_WORDS,
   'photo.attached.v1': () => 'added a photo',
   'photo.removed.v1': () => 'took a photo away',
 };
