@@ -135,3 +135,40 @@ def test_a_tag_is_read_without_a_network(
     page.reload()
     scan(page)
     expect(page.get_by_role("heading", name="This tag is blank")).to_be_visible(timeout=SLOW)
+
+
+def test_tags_are_printed_from_the_phone_and_one_of_them_is_scanned(
+    workshop: Workshop, new_phone: NewPhone, tmp_path: Path
+) -> None:
+    phone = new_phone()
+    page = phone.pair()
+    phone.settled()
+    scan(page)
+    page.get_by_role("link", name="Print tags").click()
+    page.get_by_label("How many").fill("3")
+    page.get_by_text("label roll").click()
+    page.get_by_label("Width, mm").fill("10")
+    page.get_by_role("button", name="Make the sheet").click()
+    expect(page.get_by_role("alert")).to_contain_text(
+        "does not fit a label of 10 x 25 mm", timeout=SLOW
+    )
+    assert events(workshop.folder) == []
+
+    page.get_by_label("Width, mm").fill("50")
+    page.get_by_role("button", name="Make the sheet").click()
+    expect(page.get_by_text("3 tags on 3 pages.")).to_be_visible(timeout=SLOW)
+    with page.expect_download() as waiting:
+        page.get_by_role("link", name="Open the sheet").click()
+    file = tmp_path / "tags.pdf"
+    waiting.value.save_as(file)
+    expect(page.get_by_text("the 3 blank ones again")).to_be_visible(timeout=SLOW)
+
+    scan(page)
+    with page.expect_file_chooser() as chooser:
+        page.get_by_text("Photo", exact=True).click()
+    label = camera.page_of(file.read_bytes(), 1)
+    camera.on_the_bench(label).save(tmp_path / "label.jpg")
+    chooser.value.set_files(tmp_path / "label.jpg")
+    expect(page.get_by_role("heading", name="This tag is blank")).to_be_visible(timeout=SLOW)
+    (run,) = events(workshop.folder)
+    assert page.url == f"{workshop.url}/attach/{run['body']['codes'][1]}"

@@ -22,11 +22,16 @@ METAL = (176, 178, 181)
 
 def printed(code: str, name: str = "", size: str = "normal", paper: str = "50x25mm") -> Image.Image:
     """A label as it comes out of the printer, one pixel a printer dot."""
-    pdf = print_labels([(code, LabelText(name))], Printing(size=size, paper=paper, dpi=DPI)).pdf
+    how = Printing(size=size, paper=paper, dpi=DPI)
+    return page_of(print_labels([(code, LabelText(name))], how).pdf, 0)
+
+
+def page_of(pdf: bytes, number: int) -> Image.Image:
+    """One page of a PDF, counted from 0, as the printer puts it on paper."""
     document = pypdfium2.PdfDocument(pdf)
-    picture = document[0].render(scale=DPI / POINTS_AN_INCH).to_pil().convert("RGB")
+    picture: Image.Image = document[number].render(scale=DPI / POINTS_AN_INCH).to_pil()
     document.close()
-    return picture
+    return picture.convert("RGB")
 
 
 def foreign(text: str) -> Image.Image:

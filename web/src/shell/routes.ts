@@ -19,6 +19,7 @@ export const LISTS: Record<string, ListScreen> = {
   'new-part': NewPartScreen,
   parts: PartsScreen,
   scan: later(async () => (await import('../tags/ScanScreen.tsx')).ScanScreen),
+  tags: later(async () => (await import('../tags/PrintScreen.tsx')).PrintScreen),
   workshop: later(async () => (await import('../workshop/ThisWorkshop.tsx')).ThisWorkshop),
 };
 

@@ -8,32 +8,36 @@ import { check, grouped } from '../twins/tagcode.ts';
 import { AttachEntered } from './AttachEntered.tsx';
 import './tags.css';
 
-type Form = ComponentType<{ code: string; onDone: (id: string) => void }>;
+interface FormProps {
+  code: string;
+  onDone: (id: string) => void;
+}
 interface Way {
   word: string;
   label: string;
   title: string;
-  Form: Form;
-}
-
-// a way stands here once its form is part of the app
-const FORMS = import.meta.glob<Record<string, Form>>([
-  '../parts/NewPart.tsx',
-  '../offcuts/NewOffcut.tsx',
-  '../places/NewPlace.tsx',
-]);
-
-function newThing(file: string, name: string, word: string): Way[] {
-  const load = FORMS[file];
-  if (!load) return [];
-  const Form = later(async () => (await load())[name] as Form, true);
-  return [{ word, label: `A new ${word}`, title: `New ${word}`, Form }];
+  Form: ComponentType<FormProps>;
 }
 
 const WAYS: Way[] = [
-  ...newThing('../parts/NewPart.tsx', 'NewPart', 'part'),
-  ...newThing('../offcuts/NewOffcut.tsx', 'NewOffcut', 'offcut'),
-  ...newThing('../places/NewPlace.tsx', 'NewPlace', 'place'),
+  {
+    word: 'part',
+    label: 'A new part',
+    title: 'New part',
+    Form: later<FormProps>(async () => (await import('../parts/NewPart.tsx')).NewPart, true),
+  },
+  {
+    word: 'offcut',
+    label: 'A new offcut',
+    title: 'New offcut',
+    Form: later<FormProps>(async () => (await import('../offcuts/NewOffcut.tsx')).NewOffcut, true),
+  },
+  {
+    word: 'place',
+    label: 'A new place',
+    title: 'New place',
+    Form: later<FormProps>(async () => (await import('../places/NewPlace.tsx')).NewPlace, true),
+  },
   {
     word: 'entered',
     label: 'A thing already entered',

@@ -32,7 +32,14 @@ export function ScanScreen() {
       {code ? (
         <Undecided code={code} again={again} />
       ) : (
-        <Scanner onRead={read} prompt="A part, an offcut or a place." />
+        <>
+          <Scanner onRead={read} prompt="A part, an offcut or a place." />
+          <p class="second">
+            <a class="button" href="/tags">
+              Print tags
+            </a>
+          </p>
+        </>
       )}
     </Frame>
   );

@@ -22,6 +22,10 @@ export function Typed({ onTaken }: { onTaken: (code: string) => void }) {
   const known = knownTags();
   const found = suggest(typed, known.keys());
   const read = check(typed);
+  const take = (code: string): void => {
+    setTyped(''); // the next one may be typed at once
+    onTaken(code);
+  };
   return (
     <form class="typed" onSubmit={(event) => event.preventDefault()}>
       <label for={field}>
@@ -43,12 +47,7 @@ export function Typed({ onTaken }: { onTaken: (code: string) => void }) {
         {found.length > 0 && (
           <ul class="plain" aria-label="Tags like this">
             {found.map((one) => (
-              <Choice
-                one={one}
-                name={nameOf(known.get(one.code))}
-                onTaken={onTaken}
-                key={one.code}
-              />
+              <Choice one={one} name={nameOf(known.get(one.code))} onTaken={take} key={one.code} />
             ))}
           </ul>
         )}
@@ -57,7 +56,7 @@ export function Typed({ onTaken }: { onTaken: (code: string) => void }) {
             <Choice
               one={{ code: read.code, why: 'same' }}
               name="not known on this phone"
-              onTaken={onTaken}
+              onTaken={take}
             />
           </ul>
         )}
