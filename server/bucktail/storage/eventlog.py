@@ -6,8 +6,10 @@ import hashlib
 import re
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
+from itertools import groupby
 
 from sqlalchemy import func, select
+from sqlalchemy.exc import SQLAlchemyError
 from sqlalchemy.orm import Session
 
 from bucktail.events.envelope import Event, Unreadable, fact_of
@@ -79,11 +81,8 @@ def take_up(
     """
     judged = _judge_all(session, [_read(raw, read, workshop, device) for raw in raws])
     answers = []
-    for raw, event, reason in judged:
-        if reason is None and event is not None:
-            answers.append(_store(session, event, received_at, offset))
-        else:
-            answers.append(_set_aside(session, raw, event, received_at, reason or "", device))
+    for _, run in groupby(judged, key=lambda one: (one[1] and one[1].group) or one[0]):
+        answers += _take_run(session, list(run), received_at, offset, device)
     return answers
 
 
@@ -126,6 +125,33 @@ def _judge_all(session: Session, read_in: list[Judged]) -> list[Judged]:
     ]
 
 
+def _take_run(
+    session: Session, run: list[Judged], received_at: int, offset: int, device: str | None
+) -> list[Taken]:
+    """Store or set aside one event, or those of one group, all or none.
+
+    An event that this version stumbles over must not keep back all that come after it.
+    """
+    try:
+        with session.begin_nested():
+            return [
+                _store(session, event, received_at, offset)
+                if reason is None and event is not None
+                else _set_aside(session, raw, event, received_at, reason or "", device)
+                for raw, event, reason in run
+            ]
+    except SQLAlchemyError:
+        raise
+    except Exception as problem:
+        fault = f"this version of Bucktail cannot work with it ({type(problem).__name__})"
+        return [
+            _store(session, event, received_at, offset)
+            if event is not None and _raw_of(session, event.id) == raw
+            else _set_aside(session, raw, event, received_at, reason or fault, device)
+            for raw, event, reason in run
+        ]
+
+
 def _group_of(raw: bytes, event: Event | None) -> str | None:
     """The group an event belongs to, also where its envelope could not be taken up."""
     if event is not None:
@@ -152,9 +178,11 @@ def _set_aside(
 
 def _store(session: Session, event: Event, received_at: int, offset: int) -> Taken:
     """Store one event at the next position, and fold its subject's card."""
-    known = session.execute(select(StoredEvent.position).where(StoredEvent.id == event.id)).scalar()
+    known = session.execute(
+        select(StoredEvent.position, StoredEvent.effective_at).where(StoredEvent.id == event.id)
+    ).first()
     if known:
-        return Taken(event.id, "known", known)
+        return Taken(event.id, "known", known.position, known.effective_at)
     last, link = head(session)
     position = last + 1
     event = replace(event, base=_seen(session, event, last))
