@@ -97,8 +97,8 @@ function Told({ card, fields, onEdit }: { card: Card; fields: Fields; onEdit: ()
         />
       )}
       <What fields={fields} reasons={notForStructure(piece, openedPhone().identity.unit)} />
-      {!state.retired && <Reserve id={id} reserved={fields.reserved} />}
       <WhereLine id={id} />
+      {!state.retired && <Reserve id={id} reserved={fields.reserved} />}
       <TagLines id={id} state={state} />
       <Photos id={id} state={state} />
       {!state.retired && <Doings id={id} fields={fields} onEdit={onEdit} />}

@@ -32,7 +32,7 @@ export function SheetDrawing({ a, b, grain, cut, words }: Props) {
       <svg viewBox={`0 0 ${layout.width} ${layout.height}`} role="img" aria-label={words}>
         <Sheet layout={layout} cut={cut} />
         {layout.dimensions.map((line) => (
-          <DimensionLine key={`${line.side}${line.at}`} line={line} layout={layout} />
+          <DimensionLine key={`${line.side}${line.at}`} line={line} />
         ))}
         <Grain grain={grain} layout={layout} />
       </svg>
@@ -111,19 +111,19 @@ function CutNote({ layout, cut }: { layout: Layout; cut: Cut }) {
   );
 }
 
-function DimensionLine({ line, layout }: { line: Dimension; layout: Layout }) {
-  const { from, to, at, starts, text } = line;
+function DimensionLine({ line }: { line: Dimension }) {
+  const { from, to, at, starts, text, middle } = line;
   const [low, high] = [Math.min(from, to), Math.max(from, to)];
-  const middle = (low + high) / 2;
   const flat = line.side === 'below';
   const over = flat ? 3 : -3;
   const witness = flat
     ? `M${from} ${starts[0] + over}V${at + over}M${to} ${starts[1] + over}V${at + over}`
     : `M${starts[0] + over} ${from}H${at + over}M${starts[1] + over} ${to}H${at + over}`;
-  const run = flat ? `M${low} ${at}H${high}` : `M${at} ${low}V${high}`;
-  // arrowheads point outward; where there is no room between the witness lines they stand outside
-  const small = high - low < 18;
-  const [tip, tail] = small ? [-1, 1] : [1, -1];
+  // a line too short for its figure is drawn on to it, and its arrowheads stand outside
+  const short = middle < low || middle > high;
+  const ends = short ? [Math.min(low - 12, middle), Math.max(high + 12, middle)] : [low, high];
+  const run = flat ? `M${ends[0]} ${at}H${ends[1]}` : `M${at} ${ends[0]}V${ends[1]}`;
+  const [tip, tail] = short ? [-1, 1] : [1, -1];
   const heads = flat
     ? arrow(low, at, tip, 0) + arrow(high, at, tail, 0)
     : arrow(at, low, 0, tip) + arrow(at, high, 0, tail);
@@ -131,12 +131,7 @@ function DimensionLine({ line, layout }: { line: Dimension; layout: Layout }) {
     <g class="dimension">
       <path d={witness + run} />
       <path d={heads} class="head" />
-      <FigureText
-        text={text}
-        flat={flat}
-        at={at}
-        middle={kept(middle, textWidth(text), flat ? layout.width : layout.height)}
-      />
+      <FigureText text={text} flat={flat} at={at} middle={middle} />
     </g>
   );
 }

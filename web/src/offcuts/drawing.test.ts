@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import { place } from '../twins/fit.ts';
-import { layOut, WIDTH } from './drawing.ts';
+import { layOut, textWidth, WIDTH } from './drawing.ts';
 
 const IN = 25_400_000;
-const m = (inches: number) => ({ nm: inches * IN, text: `${inches}` });
+const m = (inches: number) => ({ nm: inches * IN, text: `${inches} 1/64 in` });
 const show = (nm: number) => `${nm / IN}`;
 
 describe('the drawing is to scale and stays on its ground', () => {
@@ -23,6 +23,10 @@ describe('the drawing is to scale and stays on its ground', () => {
       const [along, up] = dimensions;
       expect(along && along.to - along.from).toBeCloseTo(sheet.width, 6);
       expect(up && up.from - up.to).toBeCloseTo(sheet.height, 6);
+      for (const { side, middle, text } of dimensions) {
+        expect(middle - textWidth(text) / 2).toBeGreaterThan(0);
+        expect(middle + textWidth(text) / 2).toBeLessThan(side === 'left' ? height : WIDTH);
+      }
     }
   });
 });
@@ -37,8 +41,8 @@ describe('the cut', () => {
   test('has its own figures nearer than those of the sheet', () => {
     const { dimensions, sheet, cut, left } = cutOf(4, 3, 12, 6);
     expect(dimensions.map((one) => [one.side, one.text])).toEqual([
-      ['below', '12'],
-      ['left', '6'],
+      ['below', '12 1/64 in'],
+      ['left', '6 1/64 in'],
       ['below', '3'],
       ['left', '4'],
     ]);

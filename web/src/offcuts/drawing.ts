@@ -7,6 +7,7 @@ export const WIDTH = 360;
 const TALLEST = 230;
 const TIER = 25; // from one dimension line to the next
 const EDGE = 8;
+const HEAD = 9; // the length of an arrowhead
 const ARROW = 26; // room for the grain arrow beside the sheet
 
 export interface Box {
@@ -24,6 +25,8 @@ export interface Dimension {
   /** where its extension lines start, one for each end */
   starts: [number, number];
   text: string;
+  /** the middle of the figure: in the line, or beyond its end where the line is too short */
+  middle: number;
 }
 export interface Layout {
   width: number;
@@ -55,7 +58,7 @@ export function layOut({ a, b, grain, cut }: ToDraw): Layout {
   const below = (tier: number): number => sheet.y + sheet.height + tier * TIER - 6;
   const beside = (tier: number): number => sheet.x - tier * TIER + 6;
   const low = sheet.y + sheet.height;
-  const dimensions: Dimension[] = [
+  const lines: Line[] = [
     {
       side: 'below',
       from: toX(0),
@@ -66,15 +69,30 @@ export function layOut({ a, b, grain, cut }: ToDraw): Layout {
     },
     { side: 'left', from: toY(0), to: toY(b.nm), at: beside(tiers), starts: [x, x], text: b.text },
   ];
-  if (cut) dimensions.push(...cutDimensions(cut, toX, toY, below(1), beside(1)));
+  if (cut) lines.push(...cutDimensions(cut, toX, toY, below(1), beside(1)));
+  const dimensions = lines.map((line): Dimension => ({ ...line, middle: middleOf(line) }));
+  const deepest = dimensions.map((one) =>
+    one.side === 'left' ? one.middle + textWidth(one.text) / 2 + EDGE : 0,
+  );
   return {
     width: WIDTH,
-    height: low + margin,
+    height: Math.max(low + margin, ...deepest),
     sheet,
     cut: cut ? cut.placement.corners.map(([px, py]): Point => [toX(px), toY(py)]) : null,
     left: cut ? leftBox(cut.placement, a.nm, b.nm, toX, toY) : null,
     dimensions,
   };
+}
+
+type Line = Omit<Dimension, 'middle'>;
+
+/** Where a dimension's figure stands: beyond the lower or right end of a line that is too short. */
+function middleOf({ from, to, side, text }: Line): number {
+  const [low, high, wide] = [Math.min(from, to), Math.max(from, to), textWidth(text)];
+  if (high - low >= wide + 2 * HEAD) return (low + high) / 2;
+  const beyond = high + HEAD + 6 + wide / 2;
+  if (side === 'left' || beyond + wide / 2 < WIDTH) return beyond;
+  return low - HEAD - 6 - wide / 2;
 }
 
 type Scale = (nm: number) => number;
@@ -86,7 +104,7 @@ function cutDimensions(
   toY: Scale,
   below: number,
   beside: number,
-): Dimension[] {
+): Line[] {
   const { corners } = placement;
   const lowest = corners.reduce((best, one) => (one[1] < best[1] ? one : best));
   const leftmost = corners.reduce((best, one) => (one[0] < best[0] ? one : best));

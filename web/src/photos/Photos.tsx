@@ -71,7 +71,7 @@ export function Photos({ id, state }: { id: string; state: State }) {
 }
 
 export function dayOf(at: number): string {
-  return new Date(at).toLocaleDateString(undefined, {
+  return new Date(at).toLocaleDateString('en-GB', {
     day: 'numeric',
     month: 'long',
     year: 'numeric',
