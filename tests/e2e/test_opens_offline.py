@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
-import re
 import shutil
 import threading
 from collections.abc import Iterator
@@ -13,6 +11,8 @@ from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, expect
+
+from running.program import DESCRIPTION, publish_next
 
 pytestmark = pytest.mark.browser
 
@@ -72,18 +72,7 @@ class Site:
 
     def publish_next(self, mark: str, page_too: bool = True) -> None:
         """Put a new version there that differs in its page only, marked in the description."""
-        page, worker = self.folder / "index.html", self.folder / "sw.js"
-        old = page.read_bytes()
-        new = re.sub(rb'(name="description" content=)"[^"]*"', rb'\1"%b"' % mark.encode(), old)
-        assert new != old
-        before, after = (hashlib.sha256(text).hexdigest() for text in (old, new))
-        script = worker.read_text()
-        assert before in script
-        script = script.replace(before, after)
-        script = re.sub(r"(version:[`\"'])[0-9a-f]{16}", rf"\g<1>{after[:16]}", script)
-        worker.write_text(script)
-        if page_too:
-            page.write_bytes(new)
+        publish_next(self.folder, mark, page_too)
 
 
 @pytest.fixture
@@ -240,6 +229,5 @@ def test_half_an_update_changes_nothing_and_is_made_whole_later(
     finally:
         site.start()
     shown = site.folder / "index.html"
-    text = re.sub(rb'(name="description" content=)"[^"]*"', rb'\1"half"', shown.read_bytes())
-    shown.write_bytes(text)
+    shown.write_bytes(DESCRIPTION.sub(rb'\1"half"', shown.read_bytes()))
     assert look_for_next(page) == "waiting"

@@ -40,6 +40,7 @@ class Workshop:
         self.options = options
         self.port, self.trust_port = free_port(), free_port()
         self.process: subprocess.Popen[str] | None = None
+        self.program: Path | None = None  # a folder with another copy of the program to serve with
 
     @property
     def url(self) -> str:
@@ -57,7 +58,8 @@ class Workshop:
         command += ["--port", str(self.port), "--http-port", str(self.trust_port)]
         command += ["--host", "localhost", "--bind", "127.0.0.1", *self.options]
         log = (self.folder.parent / f"{self.folder.name}.log").open("a")
-        self.process = subprocess.Popen(command, stdout=log, stderr=log, text=True)
+        variables = {**os.environ, **({"PYTHONPATH": str(self.program)} if self.program else {})}
+        self.process = subprocess.Popen(command, stdout=log, stderr=log, text=True, env=variables)
         context = ssl._create_unverified_context()
         for _ in range(200):
             if self.process.poll() is not None:

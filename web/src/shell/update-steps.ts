@@ -11,7 +11,11 @@ export interface ColdStart {
 /** `take over` at once, `offer` it to the person, or go on. */
 export type StartStep = 'take over' | 'offer' | 'go on';
 
-/** A version that waits takes over at a cold start, unless something has not been sent yet. */
+/**
+ * A version that waits takes over at a cold start, unless something has not been sent yet. Where no
+ * page was open at all, the browser may have let it take over before we are asked; what is recorded
+ * is not touched by that either.
+ */
 export function atStart({ waiting, outboxEmpty }: ColdStart): StartStep {
   if (!waiting) return 'go on';
   return outboxEmpty ? 'take over' : 'offer';
