@@ -5,13 +5,26 @@ import { letterOf } from '../parts/headlines.ts';
 import { type Listed, withStrips } from '../parts/listing.ts';
 import { SmallStrip } from '../parts/StepStrip.tsx';
 import { capital, counted, listed } from '../parts/words.ts';
+import { Finder } from '../places/Finder.tsx';
+import { currentRun } from '../runs/current.ts';
+import { planTitle } from '../runs/plan.ts';
+import { scansWords } from '../runs/words.ts';
 import { Frame } from '../shell/Frame.tsx';
-import { asideReasons, syncState, unsent, version } from '../shell/state.ts';
+import { syncState, unsent, version } from '../shell/state.ts';
 import { pathOf, row as rowOf, rows, wayTo } from '../shell/things.ts';
 import type { Row } from '../store/rows.ts';
 import { OPERATIONS } from '../twins/marks.ts';
 import './bench.css';
-import { type Bench, benchOf, filmDays, finished, nextFor, type Ready } from './sentences.ts';
+import {
+  type Bench,
+  benchOf,
+  byPlace,
+  filmDays,
+  finished,
+  nextFor,
+  type Ready,
+} from './sentences.ts';
+import { useUnsettled } from './unsettled.ts';
 
 const MOST = 4;
 
@@ -19,18 +32,23 @@ export function BenchScreen() {
   const now = version.value;
   const parts = useMemo(() => withStrips(rows('part'), rows('line')), [now]);
   const bench = useMemo(() => benchOf(parts), [parts]);
-  const others = [...rows('offcut'), ...rows('place')].filter((one) => one.answers > 0);
+  const others = ['line', 'offcut', 'place']
+    .flatMap((sort) => rows(sort))
+    .filter((one) => one.answers > 0);
   return (
     <Frame title="Bench">
       {parts.length ? (
-        <div class="bench">
-          <Where bench={bench} />
-          <Look parts={bench.look} others={others} />
-          <UnderWay parts={bench.underWay} />
-          <ReadyNow ready={bench.ready} />
-          <Film parts={bench.film} />
-          <p class="faint">{standing(parts)}</p>
-        </div>
+        <Finder>
+          <div class="bench">
+            <RunUnderWay />
+            <Where bench={bench} />
+            <Look parts={bench.look} others={others} findings={rows('finding')} />
+            <UnderWay parts={bench.underWay} />
+            <ReadyNow ready={bench.ready} />
+            <Film parts={bench.film} />
+            <p class="faint">{standing(parts)}</p>
+          </div>
+        </Finder>
       ) : (
         <Begin />
       )}
@@ -60,6 +78,17 @@ function opName(op: string): string {
   return OPERATIONS.find((row) => row.op === op)?.name ?? op;
 }
 
+function RunUnderWay() {
+  const run = currentRun();
+  if (!run || run.finished) return null;
+  const placeName = (id: string): string => rowOf(id)?.name ?? 'a place';
+  return (
+    <a class="button main" href="/run">
+      Go on: {planTitle(run.plan, placeName).toLowerCase()}, {scansWords(run)} so far
+    </a>
+  );
+}
+
 function Where({ bench: { last } }: { bench: Bench }) {
   if (!last) return null;
   const next = nextFor(last);
@@ -79,21 +108,29 @@ function Where({ bench: { last } }: { bench: Bench }) {
   );
 }
 
-function Look({ parts, others }: { parts: Listed[]; others: Row[] }) {
+function Look(props: { parts: Listed[]; others: Row[]; findings: Row[] }) {
+  const { parts, others, findings } = props;
+  const { aside, waiting } = useUnsettled();
   const said = [...parts.map(({ row, strip }) => ({ row, strip })), ...others.map(plain)];
-  if (!said.length && !asideReasons.value.length) return null;
+  if (!said.length && !findings.length && !aside && !waiting) return null;
   return (
     <section class="look" aria-label="To be settled">
+      {waiting && <p>{waiting}</p>}
       {said.map(({ row, strip }) => (
         <p key={row.id}>
           <Link thing={row} />: {strip.includes('l') ? 'look at the part' : 'two different answers'}
           .
         </p>
       ))}
-      {asideReasons.value.length > 0 && (
+      {findings.map((one) => (
+        <p key={one.id}>
+          Finding on <a href={pathOf(one)}>{rowOf(String(one.fields.on))?.name ?? 'a part'}</a>:{' '}
+          {String(one.fields.what)}.
+        </p>
+      ))}
+      {aside > 0 && (
         <p>
-          <a href="/workshop">{counted(asideReasons.value.length, 'entry', 'entries')}</a> could not
-          be taken up.
+          <a href="/workshop">{counted(aside, 'entry', 'entries')}</a> could not be taken up.
         </p>
       )}
     </section>
@@ -123,10 +160,10 @@ function UnderWay({ parts }: { parts: Listed[] }) {
 }
 
 function ReadyNow({ ready }: { ready: Ready[] }) {
-  if (!ready.length) return null;
   return (
     <section aria-labelledby="ready">
       <h2 id="ready">Ready now</h2>
+      {!ready.length && <p>No part is ready for a next step.</p>}
       {ready.map((one) => (
         <details key={one.row.op}>
           <summary>
@@ -135,19 +172,34 @@ function ReadyNow({ ready }: { ready: Ready[] }) {
               {places(one.parts)}.
             </span>
           </summary>
-          <ul class="plain">
-            {one.parts.map(({ row }) => (
-              <li key={row.id}>
-                <a href={pathOf(row)}>
-                  {called(row)}
-                  <span class="rest"> {wayTo(row.place).at(-1) ?? ''}</span>
-                </a>
-              </li>
-            ))}
-          </ul>
+          <ReadyParts ready={one} />
         </details>
       ))}
+      <a class="button many" href="/run">
+        One step on many parts
+      </a>
     </section>
+  );
+}
+
+// The parts in the order they are fetched, place by place, and the run that scans them.
+function ReadyParts({ ready: { row: op, parts } }: { ready: Ready }) {
+  return (
+    <>
+      <ul class="plain">
+        {byPlace(parts.map(({ row }) => row)).map((row) => (
+          <li key={row.id}>
+            <a href={pathOf(row)}>
+              {called(row)}
+              <span class="rest"> {wayTo(row.place).at(-1) ?? ''}</span>
+            </a>
+          </li>
+        ))}
+      </ul>
+      <a class="button many" href={`/run?op=${op.op}`}>
+        Scan them: {op.name}
+      </a>
+    </>
   );
 }
 

@@ -2,7 +2,15 @@ import { describe, expect, it } from 'vitest';
 import type { Listed } from '../parts/listing.ts';
 import { uuid7 } from '../store/ids.ts';
 import { OPERATIONS } from '../twins/marks.ts';
-import { benchOf, enteredAt, filmDays, finished, lastVisit, VISIT_GAP_MS } from './sentences.ts';
+import {
+  benchOf,
+  byPlace,
+  enteredAt,
+  filmDays,
+  finished,
+  lastVisit,
+  VISIT_GAP_MS,
+} from './sentences.ts';
 
 const HOUR = 3_600_000;
 const T0 = Date.UTC(2026, 4, 1);
@@ -96,5 +104,11 @@ describe('the first screen', () => {
     expect(enteredAt(old)).toBe(T0);
     expect(filmDays(old, T0 + 49 * HOUR)).toBe(2);
     expect(filmDays(young, T0)).toBe(0);
+  });
+
+  it('lists parts to fetch place by place, where most of them lie first', () => {
+    const at = (name: string, place: string | null) => ({ ...part(name, 1, {}).row, place });
+    const found = byPlace([at('a', 'box'), at('b', 'wall'), at('c', null), at('d', 'wall')]);
+    expect(found.map((one) => one.name)).toEqual(['b', 'd', 'a', 'c']);
   });
 });

@@ -3,6 +3,7 @@
 import { nextOf } from '../parts/grounds.ts';
 import { letterOf } from '../parts/headlines.ts';
 import type { Listed } from '../parts/listing.ts';
+import type { Row } from '../store/rows.ts';
 import { OPERATIONS, type Operation } from '../twins/marks.ts';
 
 const DAY_MS = 86_400_000;
@@ -75,6 +76,14 @@ function readyOf(open: Listed[]): Ready[] {
     const parts = next.get(row.op);
     return parts ? [{ row, parts }] : [];
   });
+}
+
+// Things of one place together, the place with most of them first.
+export function byPlace(things: Row[]): Row[] {
+  const found = new Map<string, Row[]>();
+  for (const thing of things)
+    found.set(thing.place ?? '', [...(found.get(thing.place ?? '') ?? []), thing]);
+  return [...found.values()].sort((a, b) => b.length - a.length).flat();
 }
 
 // When a thing was entered: its id begins with that moment (RFC 9562, 5.7).

@@ -11,6 +11,7 @@ const KEYS = [
   ['/', 'bench'],
   ['/parts', 'parts'],
   ['/offcuts', 'offcuts'],
+  ['/places', 'places'],
 ] as const;
 
 function isAt(to: string): boolean {

@@ -17,6 +17,10 @@ export type OneScreen = ComponentType<{ id: string }>;
 export const LISTS: Record<string, ListScreen> = {
   offcuts: OffcutsScreen,
   'new-part': NewPartScreen,
+  places: later(async () => (await import('../places/PlacesScreen.tsx')).PlacesScreen),
+  'new-place': later(async () => (await import('../places/NewPlace.tsx')).NewPlaceScreen),
+  find: later(async () => (await import('../places/Finder.tsx')).FindScreen),
+  run: later(async () => (await import('../runs/RunScreen.tsx')).RunScreen),
   parts: PartsScreen,
   scan: later(async () => (await import('../tags/ScanScreen.tsx')).ScanScreen),
   tags: later(async () => (await import('../tags/PrintScreen.tsx')).PrintScreen),
@@ -27,6 +31,7 @@ export const ONES: Record<string, OneScreen> = {
   offcut: OffcutScreen,
   line: LineScreen,
   part: PartScreen,
+  place: later(async () => (await import('../places/PlaceScreen.tsx')).PlaceScreen),
   attach: later(async () => (await import('../tags/AttachScreen.tsx')).AttachScreen),
   retag: later(async () => (await import('../tags/RetagScreen.tsx')).RetagScreen),
 };
