@@ -98,12 +98,13 @@ function CutNote({ layout, cut }: { layout: Layout; cut: Cut }) {
   const [y0, y1] = [Math.min(...corners.map(([, y]) => y)), Math.max(...corners.map(([, y]) => y))];
   if (cut.placement.laid !== 'askew')
     return <Note box={{ x: x0, y: y0, width: x1 - x0, height: y1 - y0 }} text="cut" />;
-  const [first, second] = corners;
-  if (!first || !second) return null;
+  const [first, second, third] = corners;
+  if (!first || !second || !third) return null;
   const long = Math.hypot(second[0] - first[0], second[1] - first[1]);
   const turned = (Math.atan2(second[1] - first[1], second[0] - first[0]) * 180) / Math.PI;
   const [x, y] = [(x0 + x1) / 2, (y0 + y1) / 2];
-  if (long < textWidth(cut.blank)) return null;
+  const across = Math.hypot(third[0] - second[0], third[1] - second[1]);
+  if (long < textWidth(cut.blank) || across < 18) return null;
   return (
     <text x={x} y={y} dy="5" transform={`rotate(${turned} ${x} ${y})`} class="note-text">
       {cut.blank}
