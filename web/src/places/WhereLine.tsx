@@ -1,4 +1,5 @@
 // Where a thing lies, and the way to say that it lies somewhere else. For the screens of things.
+import { Fragment } from 'preact';
 import { useState } from 'preact/hooks';
 import { Problem } from '../offcuts/Choices.tsx';
 import { sayKept } from '../shell/feedback.tsx';
@@ -53,11 +54,11 @@ function Way({ thing }: { thing: Row }) {
     <p>
       Lies in:{' '}
       {way.map((place, at) => (
-        <span key={place.id}>
+        <Fragment key={place.id}>
           {at > 0 && ', '}
           <a href={`/place/${place.id}`}>{place.name}</a>
           {place.retired && ' (no longer there)'}
-        </span>
+        </Fragment>
       ))}
     </p>
   );
