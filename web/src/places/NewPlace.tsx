@@ -98,7 +98,7 @@ function Over({ over, onChoose }: { over: string | null; onChoose: () => void })
       <p>{way ? `Lies in ${way}` : 'Lies in no other place'}</p>
       {rows('place').length > 0 && (
         <button type="button" onClick={onChoose}>
-          {way ? 'Another place' : 'In a place'}
+          {way ? 'Another place' : 'Say where'}
         </button>
       )}
     </div>
