@@ -8,8 +8,7 @@ export function UpdateNote() {
   return (
     <div class="note new-version" role="status">
       <p>
-        A new version is on this device.{' '}
-        {unsent.value ? 'What is not sent yet stays here and is sent after.' : ''}
+        A new version is on this device. {unsent.value ? 'What is not sent yet stays here.' : ''}
       </p>
       <button type="button" onClick={restartNow}>
         Restart now

@@ -15,6 +15,7 @@ function useLasting(): { lasting: Lasting; request: () => Promise<void> } {
 
 export function OnThisDevice() {
   const { lasting, request } = useLasting();
+  const [asked, setAsked] = useState(false);
   return (
     <section aria-labelledby="here">
       <h2 id="here">On this device</h2>
@@ -32,9 +33,12 @@ export function OnThisDevice() {
             room, or Bucktail is not opened for long, what is not sent could be cleared.{' '}
             {isInstalled() ? '' : installWords()}
           </p>
-          <button type="button" onClick={request}>
+          <button type="button" onClick={() => request().then(() => setAsked(true))}>
             Ask the browser to keep it
           </button>
+          <output class="outcome">
+            {asked && 'The browser did not agree just now. What is sent is safe in any case.'}
+          </output>
         </div>
       )}
     </section>

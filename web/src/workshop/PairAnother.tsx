@@ -109,7 +109,7 @@ function Code({ offer, until, again, done }: Shown & Pick<Props, 'again'> & { do
         </>
       )}
       <button type="button" onClick={done}>
-        {over ? 'Close' : 'Enough'}
+        Close
       </button>
     </div>
   );

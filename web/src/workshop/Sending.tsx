@@ -4,6 +4,7 @@ import { factWords } from '../parts/history.ts';
 import {
   exchangedAt,
   openedPhone,
+  pairAgain,
   sync,
   syncSentence,
   syncState,
@@ -39,7 +40,8 @@ export function Sending() {
   const kept = useUnsent();
   const now = useNow(10_000);
   const busy = syncState.value === 'busy';
-  const trouble = syncState.value === 'out of reach' || syncState.value === 'refused';
+  // a device that is not known any more is told so above, on every screen
+  const trouble = ['out of reach', 'refused'].includes(syncState.value) && !pairAgain.value;
   return (
     <section aria-labelledby="sending">
       <h2 id="sending">Sent and not sent</h2>
@@ -90,7 +92,9 @@ function atOf(kept: Kept): number {
 // "Rib 4: deburred, all 164"
 export function entryWords(kept: Kept): string {
   const thing = (id: string): string => row(id)?.name || 'something not on this device';
-  return `${thing(kept.subject)}: ${factWords(factOf(kept, null, 0), { thing })}`;
+  const name = thing(kept.subject);
+  const words = factWords(factOf(kept, null, 0), { thing });
+  return `${name}: ${words === `entered it as ${name}` ? 'entered it' : words}`;
 }
 
 function Entries({ kept }: { kept: Kept[] }) {
