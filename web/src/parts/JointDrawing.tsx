@@ -27,7 +27,9 @@ export function JointDrawing({ line }: { line: Line }) {
       <ol>
         {layers.map(({ part, name, words }) => (
           <li key={part}>
-            <a href={`/part/${part}`}>{name}</a>
+            <a class="layer-name" href={`/part/${part}`}>
+              {name}
+            </a>
             <span>{words}</span>
           </li>
         ))}

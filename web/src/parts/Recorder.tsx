@@ -35,10 +35,12 @@ const SETTLED_MS = 700; // a second tap of the same thumb must not record what c
 
 function useKeeping({ subject, part, state, ground, onKept }: Props) {
   const [kept, setKept] = useState<Kept | null>(null);
-  const [busy, setBusy] = useState(false);
+  const [busy, setBusy] = useState(false); // and for a moment after
+  const running = useRef(false);
   const [problem, setProblem] = useState('');
   const attempt = async (work: () => Promise<void>): Promise<void> => {
-    if (busy) return;
+    if (running.current) return;
+    running.current = true;
     setBusy(true);
     setProblem('');
     try {
@@ -46,6 +48,7 @@ function useKeeping({ subject, part, state, ground, onKept }: Props) {
     } catch (failed) {
       setProblem(failed instanceof Error ? failed.message : String(failed));
     }
+    running.current = false;
     setTimeout(() => setBusy(false), SETTLED_MS);
   };
   const keep = (wanted: Choice[], label: string): Promise<void> =>
