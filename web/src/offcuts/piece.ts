@@ -62,7 +62,8 @@ export function pieceOf(id: string, fields: Fields, doubts: readonly string[] = 
 
 export function pieceOfRow(row: Row): Offcut {
   const piece = pieceOf(row.id, row.fields as Fields, row.doubts ?? []);
-  return { ...piece, codes: row.codes, place: row.place, retired: row.retired || null };
+  const codes = row.codes.filter((code) => !row.oldCodes.includes(code)); // the tags in use
+  return { ...piece, codes, place: row.place, retired: row.retired || null };
 }
 
 /** Why this piece may not be offered for structure; empty where nothing speaks against it. */
