@@ -1,4 +1,6 @@
 import { createHash } from 'node:crypto';
+import { readdirSync, readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
 import { describe, expect, test } from 'vitest';
 import vectors from '../../../tests/vectors/fold.json';
 import { before, canonical, type Fact } from './facts.ts';
@@ -36,6 +38,20 @@ describe('the vectors written from Python', () => {
       const told = long(facts);
       expect(cardText(id, [...told].reverse()), `history ${seed}`).toBe(cardText(id, told));
     }
+  });
+});
+
+describe('the frozen samples', () => {
+  const folder = fileURLToPath(new URL('../../../tests/events/samples/', import.meta.url));
+  const cards = readdirSync(folder).filter((name) => name.endsWith('.card.json'));
+
+  test('there is one of every kind', () => {
+    expect(cards.length).toBeGreaterThanOrEqual(22);
+  });
+  test.each(cards)('%s comes out of its facts', (name) => {
+    const text = readFileSync(folder + name, 'utf-8');
+    const card = JSON.parse(text) as { id: string; facts: Fact[] };
+    expect(cardText(card.id, card.facts)).toBe(text);
   });
 });
 

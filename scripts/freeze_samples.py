@@ -1,0 +1,137 @@
+"""Freezes a recorded sample of every kind of event that has none yet.
+
+Run it once when a kind is first used. A sample that is there is never written again: what was
+recorded with it must be read for ever. With --cards the cards that the samples fold to are written
+anew, after the fold was changed on purpose.
+"""
+
+from __future__ import annotations
+
+import argparse
+import hashlib
+import json
+import sys
+from pathlib import Path
+from random import Random
+from typing import Any
+
+from bucktail.events.envelope import canonical, fact_of
+from bucktail.events.fold import fold
+from bucktail.events.order import Fact, reading_order
+from bucktail.sync.wire.bodies import KINDS
+from bucktail.sync.wire.reading import read_event
+
+SAMPLES = Path(__file__).resolve().parent.parent / "tests" / "events" / "samples"
+HASHES = SAMPLES / "frozen.sha256"
+THING = "01970000-0000-7000-8000-000000000001"
+START = 1_790_000_000_000
+#: What stands on the card before the sample, by the first word of its kind.
+BEFORE = {
+    "offcut": ["offcut.added.v1"],
+    "place": ["place.added.v1"],
+    "line": [],
+    "finding": [],
+}
+ON_A_PART = ["part.added.v1", "steps.set.v1"]
+
+#: Where values drawn at random would say little, values that change a mark.
+TELLING: dict[str, dict[str, Any]] = {
+    "part.added.v1": {"name": "Rib 4 “left” 🛩️", "pieces": 12},
+    "steps.set.v1": {
+        "ops": {"film": "do", "deburr": "do", "countersink": "do", "prime:outside": "bare"},
+        "holes": {"count": 164, "supplied": "pilot"},
+    },
+    "line.set.v1": {"count": 164},
+    "step.recorded.v1": {"op": "countersink", "result": "some", "done": 148, "of": 164},
+    "metal.changed.v1": {"change": "holes added", "holes": 4},
+}
+
+
+def sample(kind: str) -> Path:
+    """The file with the bytes of one event of this kind, exactly as they were recorded."""
+    return SAMPLES / f"{kind}.json"
+
+
+def card_file(kind: str) -> Path:
+    """The file with the card that the sample folds to, together with what stood there before."""
+    return SAMPLES / f"{kind}.card.json"
+
+
+def card_text(kind: str) -> str:
+    """The card of the samples that stand before it and of this one."""
+    before = [one for one in BEFORE.get(kind.split(".")[0], ON_A_PART) if one != kind]
+    facts: list[Fact] = []
+    for position, one in enumerate([*before, kind], 1):
+        event = read_event(sample(one).read_bytes())
+        facts.append(fact_of(event, position, event.at, None))
+    state = fold(facts)
+    facts.sort(key=reading_order)
+    return canonical({"facts": facts, "id": THING, "sort": state["sort"], "state": state})
+
+
+def new_sample(kind: str, number: int) -> bytes:
+    """An event of this kind with every field its body may have."""
+    sys.path.append(str(SAMPLES.parent.parent))
+    drawer_of = __import__("running.bodies", fromlist=["Drawer"]).Drawer
+    ids = [f"01970000-0000-7000-8000-{n:012x}" for n in (0x20, 0x21, 0x22)]
+    drawer = drawer_of(Random(kind), ids)
+    drawer.maybe = lambda share: share >= 0.5  # every field, and none of them null
+    body: dict[str, Any] = {**drawer.from_schema(KINDS[kind]()), **TELLING.get(kind, {})}
+    if kind == "event.withdrawn.v1":
+        body = {"event": json.loads(sample("steps.set.v1").read_bytes())["id"]}
+    envelope = {
+        "id": f"01970000-0000-7000-8000-{0x1000 + number:012x}",
+        "kind": kind,
+        "workshop": "01970000-0000-4000-8000-000000000002",
+        "device": "01970000-0000-7000-8000-000000000003",
+        "seq": number,
+        "at": START + number * 1000,
+        "tz": "America/Argentina/Buenos_Aires",
+        "by": "01970000-0000-7000-8000-000000000004",
+        "base": {"position": 0, "chain": ""},
+        "subject": THING,
+        "via": "0123456789",
+        "group": None,
+        "body": body,
+    }
+    return canonical(envelope).encode("utf-8")
+
+
+def hashes() -> dict[str, str]:
+    """File name -> the SHA-256 it was frozen with."""
+    lines = HASHES.read_text().splitlines() if HASHES.exists() else []
+    return {name: digest for digest, name in (line.split("  ") for line in lines)}
+
+
+def freeze() -> list[str]:
+    """Write the samples that are missing; their kinds."""
+    SAMPLES.mkdir(parents=True, exist_ok=True)
+    frozen, made = hashes(), []
+    order = [*ON_A_PART, *sorted(set(KINDS) - set(ON_A_PART))]
+    for kind in order:
+        if sample(kind).exists():
+            continue
+        # numbers follow the order in which kinds were frozen, so that none moves later
+        data = new_sample(kind, len(frozen) + 1)
+        read_event(data)
+        sample(kind).write_bytes(data)
+        frozen[sample(kind).name] = hashlib.sha256(data).hexdigest()
+        made.append(kind)
+    HASHES.write_text("".join(f"{digest}  {name}\n" for name, digest in frozen.items()))
+    return made
+
+
+def main(arguments: list[str]) -> int:
+    """Freeze what is missing and write its cards."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--cards", action="store_true", help="write the cards anew too")
+    options = parser.parse_args(arguments)
+    made = freeze()
+    for kind in KINDS if options.cards else made:
+        card_file(kind).write_text(card_text(kind), encoding="utf-8")
+    print(f"{len(made)} samples frozen: {', '.join(made) or 'none was missing'}")
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
