@@ -11,8 +11,10 @@ import pytest
 from playwright.sync_api import Page, Route, expect
 from sqlalchemy import select
 
-from bucktail.storage.opening import open_session
+from bucktail.storage.opening import open_session, open_workshop
 from bucktail.storage.tables import StoredEvent
+from bucktail.workshop.printing import record_new_tags
+from bucktail.workshop.recorder import Recorder
 from running.phone import BenchPhone
 from running.program import build_next, copy_program, publish_next
 from running.unsent import add_unsent, texts
@@ -118,6 +120,62 @@ def test_an_update_offered_while_entries_wait_loses_none_and_they_are_sent_after
     phone.settled()
     assert received(workshop) == waiting
     assert len(phone.cards()) == 50
+
+
+def tagged_parts(workshop: Workshop, names: list[str]) -> tuple[str, dict[str, str]]:
+    """A shelf, and name -> tag of parts that lie nowhere yet."""
+    codes = dict(zip(names, record_new_tags(workshop.folder, len(names)), strict=True))
+    with open_workshop(workshop.folder) as session:
+        recorder = Recorder(session)
+        shelf = recorder.record("place.added.v1", {"name": "Shelf 2", "form": "shelf"})
+        for name, code in codes.items():
+            part = recorder.record("part.added.v1", {"name": name})
+            recorder.record("tag.attached.v1", {"code": code, "on": "metal"}, part)
+    return shelf, codes
+
+
+def scan(page: Page, code: str, so_far: str) -> None:
+    page.get_by_label("Code on the tag").fill(code)
+    page.get_by_role("list", name="Tags like this").get_by_role("button").first.click()
+    expect(page.get_by_role("status").filter(has_text=so_far)).to_be_visible(timeout=SLOW)
+
+
+def test_an_update_waits_until_a_run_is_over_and_loses_nothing_of_it(
+    workshop: Workshop, new_phone: NewPhone, tmp_path: Path
+) -> None:
+    webapp = copy_program(tmp_path / "program")
+    workshop.kill()
+    workshop.program = tmp_path / "program"
+    workshop.start()
+    shelf, codes = tagged_parts(workshop, ["Rib 4", "Rib 5", "Rib 6"])
+    phone = new_phone()
+    page = phone.pair()
+    phone.settled()
+    page.evaluate("navigator.serviceWorker.ready.then(() => true)")
+    hold_back(page)
+    page.goto(f"{workshop.url}/run?place={shelf}")
+    page.get_by_role("button", name="Type the code").click(timeout=SLOW)
+    scan(page, codes["Rib 4"], "last one Rib 4")
+
+    publish_next(webapp, "next")
+    assert page.evaluate(LOOK_FOR_NEXT)
+    scan(page, codes["Rib 5"], "last one Rib 5")
+    offer = page.get_by_text("A new version is on this device.")
+    expect(offer).to_have_count(0)
+    scan(page, codes["Rib 6"], "last one Rib 6")
+    expect(offer).to_have_count(0)
+    page.get_by_role("button", name="Finish", exact=True).click()
+    expect(offer).to_be_visible(timeout=SLOW)
+    waiting = texts(phone.stored("outbox"))
+    assert len(waiting) == 3
+
+    page.get_by_role("button", name="Restart now").click()
+    expect(page.locator('meta[name="description"][content="next"]')).to_be_attached(timeout=SLOW)
+    expect(page.locator(".sill")).to_contain_text("3 not sent yet", timeout=SLOW)
+    assert texts(phone.stored("outbox")) == waiting
+    let_go(page)
+    phone.settled()
+    assert received(workshop)[-3:] == waiting
 
 
 def test_the_next_version_and_the_one_before_read_the_same_waiting_entries(

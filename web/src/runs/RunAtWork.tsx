@@ -4,6 +4,7 @@ import { Problem } from '../offcuts/Choices.tsx';
 import { whyItFailed } from '../places/moving.ts';
 import { Frame } from '../shell/Frame.tsx';
 import { ask, sayKept } from '../shell/feedback.tsx';
+import { useInTheMiddle } from '../shell/middle.ts';
 import { allowSound } from '../shell/sounds.ts';
 import { row } from '../shell/things.ts';
 import { Scanner } from '../tags/Scanner.tsx';
@@ -37,6 +38,7 @@ function useScans() {
 export function RunAtWork({ run }: { run: Run }) {
   const { answer, busy, take } = useScans();
   const [changes, setChanges] = useState(false);
+  useInTheMiddle(true); // a new version of the app waits until the run is over
   const { plan } = run;
   if (changes && plan.what === 'step')
     return (
