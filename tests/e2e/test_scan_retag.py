@@ -66,7 +66,7 @@ def test_another_tag_takes_the_place_of_the_first_in_one_record(
     phone.settled()
     page = phone.page
     page.goto(f"{workshop.url}/part/{rib}")
-    page.get_by_role("link", name="Put on another tag").click()
+    page.get_by_role("link", name="Change the tag").click()
     expect(page.get_by_text(f"Tag {grouped(new)} for")).to_be_visible(timeout=SLOW)
     page.get_by_label("tied on").check()
     expect(page.get_by_label(grouped(old))).to_be_checked()
@@ -85,7 +85,7 @@ def test_another_tag_takes_the_place_of_the_first_in_one_record(
     ]
 
     # the same tag, fixed another way
-    page.get_by_role("link", name="Put on another tag").click()
+    page.get_by_role("link", name="Change the tag").click()
     page.get_by_text("stays, fixed another way").click()
     page.get_by_label("on the metal").check()
     page.get_by_role("button", name="Keep that").click()

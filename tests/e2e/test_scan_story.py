@@ -24,6 +24,15 @@ from running.workshop import Workshop
 pytestmark = pytest.mark.browser
 NewPhone = Callable[..., BenchPhone]
 SLOW = 15_000
+ENDED = """async (track) => {
+  for (let tries = 0; tries < 50 && track.readyState !== 'ended'; tries += 1)
+    await new Promise((done) => setTimeout(done, 100));
+  return track.readyState === 'ended';
+}"""
+SEEN = """(state) => {
+  Object.defineProperty(document, 'visibilityState', { value: state, configurable: true });
+  document.dispatchEvent(new Event('visibilitychange'));
+}"""
 
 
 def scan(page: Page) -> None:
@@ -115,9 +124,16 @@ def test_the_scanner_gives_the_camera_back_and_stop_goes_back(
     track = page.evaluate_handle("document.querySelector('video').srcObject.getTracks()[0]")
     assert track.evaluate("track => track.readyState") == "live"
     page.get_by_role("button", name="Type the code").click()
-    assert track.evaluate("track => track.readyState") == "ended"
+    assert track.evaluate(ENDED)
     page.get_by_role("button", name="Use the camera").click()
     expect(page.get_by_text("Hold the tag inside the outline.")).to_be_visible(timeout=SLOW)
+
+    track = page.evaluate_handle("document.querySelector('video').srcObject.getTracks()[0]")
+    page.evaluate(SEEN, "hidden")  # another app comes to the front
+    assert track.evaluate(ENDED)
+    page.evaluate(SEEN, "visible")
+    expect(page.get_by_text("Hold the tag inside the outline.")).to_be_visible(timeout=SLOW)
+
     page.get_by_role("button", name=re.compile("STOP")).click()
     expect(page.get_by_role("link", name=re.compile("SCAN"))).to_be_visible()
     assert page.url == here

@@ -1,6 +1,6 @@
 // Tags on paper: new blank ones, or blank ones again. The workshop's computer draws them, because
 // only it can keep new codes unlike all others.
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import { Choices } from '../offcuts/Choices.tsx';
 import { NumberField } from '../parts/Fields.tsx';
 import { Frame } from '../shell/Frame.tsx';
@@ -171,13 +171,15 @@ function Label({ wish, change }: Part) {
 
 function Ready({ printed }: { printed: Printed }) {
   const [address, setAddress] = useState('');
+  const place = useRef<HTMLDivElement>(null);
   useEffect(() => {
+    place.current?.scrollIntoView({ block: 'center' });
     const made = URL.createObjectURL(printed.pdf);
     setAddress(made);
     return () => URL.revokeObjectURL(made);
   }, [printed]);
   return (
-    <div role="status">
+    <div role="status" ref={place}>
       <p class="note">
         {printed.words} Print it at actual size (100 %). On a sheet the bar must measure 100 mm, or
         the printer has scaled it.

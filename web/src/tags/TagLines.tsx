@@ -23,7 +23,7 @@ export function TagLines({ id, state }: { id: string; state: State }) {
       ))}
       {!state.retired && (
         <a class="button" href={`/retag/${id}`}>
-          {live.length ? 'Put on another tag, or fix it another way' : 'Put a tag on it'}
+          {live.length ? 'Change the tag' : 'Put a tag on it'}
         </a>
       )}
     </section>

@@ -1,7 +1,7 @@
 // The camera for as long as a screen shows it: given back when the screen goes, when the app is
 // hidden, or when it is not wanted; taken again when it is.
 import type { RefObject } from 'preact';
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect, useLayoutEffect, useState } from 'preact/hooks';
 import { giveBack, openCamera, type Trouble, troubleOf } from './camera.ts';
 
 export type CameraState = { is: 'asking' } | { is: 'live'; stream: MediaStream } | { is: Trouble };
@@ -23,7 +23,8 @@ export function useCamera(video: RefObject<HTMLVideoElement | null>): {
   const [camera, setCamera] = useState<CameraState>({ is: 'asking' });
   const [turn, setTurn] = useState(0);
   const visible = useVisible();
-  useEffect(() => {
+  // at once, not after the next frame: an app that is hidden may get no other frame
+  useLayoutEffect(() => {
     setCamera({ is: 'asking' });
     if (!visible) return;
     let wanted = true;
