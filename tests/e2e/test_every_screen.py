@@ -69,6 +69,7 @@ def _ids(folder: Path) -> dict[str, str]:
         "part": parts.get("TP-01-R", NOBODY),
         "steps": parts.get("TP-01-R", NOBODY),
         "attach": code,
+        "tag": code,
         "retag": parts.get("TP-01-R", NOBODY),
     }
 

@@ -127,6 +127,25 @@ def test_a_replaced_tag_finds_the_thing_and_says_so(
     expect(page.get_by_text(note)).to_have_count(0)
 
 
+def test_the_address_in_a_tag_leads_where_the_tag_does(
+    workshop: Workshop, new_phone: NewPhone
+) -> None:
+    code, blank = record_new_tags(workshop.folder, 2)
+    part = tagged(workshop.folder, "Rib 4", code)
+    phone = new_phone()
+    page = phone.pair()
+    phone.settled()
+    page.goto(f"{workshop.url}/tag/{code}")
+    expect(page.get_by_role("heading", name="Rib 4")).to_be_visible(timeout=SLOW)
+    assert page.url == f"{workshop.url}/part/{part}"
+    page.goto(f"{workshop.url}/tag/{blank}")
+    expect(page.get_by_role("heading", name="This tag is blank")).to_be_visible(timeout=SLOW)
+    page.goto(f"{workshop.url}/tag/{STRANGER}")
+    expect(page.get_by_text("not one that this device knows")).to_be_visible(timeout=SLOW)
+    page.goto(f"{workshop.url}/tag/{code[:9]}")
+    expect(page.get_by_text("1 is missing")).to_be_visible(timeout=SLOW)
+
+
 # --- from a photo ---------------------------------------------------------------------------------
 
 

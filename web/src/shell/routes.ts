@@ -33,6 +33,7 @@ export const ONES: Record<string, OneScreen> = {
   part: PartScreen,
   place: later(async () => (await import('../places/PlaceScreen.tsx')).PlaceScreen),
   attach: later(async () => (await import('../tags/AttachScreen.tsx')).AttachScreen),
+  tag: later(async () => (await import('../tags/ScanScreen.tsx')).TagScreen),
   retag: later(async () => (await import('../tags/RetagScreen.tsx')).RetagScreen),
 };
 

@@ -6,6 +6,7 @@ import { go, path } from '../shell/router.ts';
 import { find, pathOf, row } from '../shell/things.ts';
 import { check, grouped } from '../twins/tagcode.ts';
 import { AttachEntered } from './AttachEntered.tsx';
+import { NoTag } from './NoTag.tsx';
 import './tags.css';
 
 interface FormProps {
@@ -84,17 +85,6 @@ function Choice({ code, blank }: { code: string; blank: boolean }) {
           </li>
         ))}
       </ul>
-    </Frame>
-  );
-}
-
-function NoTag({ sentence }: { sentence: string }) {
-  return (
-    <Frame title="Not a tag">
-      <p class="problem">{sentence}</p>
-      <a class="button main" href="/scan">
-        Scan the tag
-      </a>
     </Frame>
   );
 }

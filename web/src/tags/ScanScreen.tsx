@@ -1,12 +1,13 @@
 // The sill's screen: read a tag, and be at its thing in one step.
-import { useState } from 'preact/hooks';
+import { useEffect, useState } from 'preact/hooks';
 import { Frame } from '../shell/Frame.tsx';
 import { go } from '../shell/router.ts';
 import { sync, syncState, version } from '../shell/state.ts';
 import { type Found, find } from '../shell/things.ts';
 import type { Row } from '../store/rows.ts';
-import { grouped } from '../twins/tagcode.ts';
+import { check, grouped } from '../twins/tagcode.ts';
 import { arrive } from './arrival.tsx';
+import { NoTag } from './NoTag.tsx';
 import { Scanner } from './Scanner.tsx';
 import './tags.css';
 
@@ -41,6 +42,23 @@ export function ScanScreen() {
           </p>
         </>
       )}
+    </Frame>
+  );
+}
+
+/** The address in a tag that was printed with one: a phone's own camera opens it. */
+export function TagScreen({ id }: { id: string }) {
+  const { code, sentence } = check(id);
+  const [undecided, setUndecided] = useState(false);
+  useEffect(() => {
+    if (!code || follow(code, find(code))) return;
+    setUndecided(true);
+    if (find(code).is === 'unknown') void sync();
+  }, [code]);
+  if (!code) return <NoTag sentence={sentence} />;
+  return (
+    <Frame title="Tag">
+      {undecided && <Undecided code={code} again={() => go('/scan', true)} />}
     </Frame>
   );
 }
