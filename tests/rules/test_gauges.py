@@ -103,6 +103,7 @@ def test_the_same_sheet_reads_032_over_film_and_025_bare() -> None:
 )  # fmt: skip
 def test_the_tolerance_is_met_to_the_nanometre(nm: int, lands_there: bool) -> None:
     assert lands_on_gauge(nm) is lands_there
+    assert lands(nm, gauges()) is lands_there
 
 
 def test_outside_its_range_the_tolerance_table_gives_no_number() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -96,6 +97,7 @@ def test_inch_thicknesses_show_the_printed_millimetres(inch: str, mm: str) -> No
         ("1e9", lengths.EXPONENT),
         ("1/0", lengths.NO_DENOMINATOR),
         ("1 9/8", lengths.NOT_A_PART),
+        ("1 8/8", lengths.NOT_A_PART),
         ("1/2 mm", lengths.INCH_FRACTION),
         ("1,250 mm", lengths.TWO_WAYS),
         ("1 in 3 mm", lengths.TWO_UNITS),
@@ -138,6 +140,14 @@ def test_no_question_where_the_unit_is_said_or_nothing_speaks_for_the_other(
     answer = read_thickness(text, unit, gauges())
     assert isinstance(answer, Length)
     assert answer.nm == nm(text, unit)
+
+
+def test_no_question_where_the_figure_is_listed_in_both_units() -> None:
+    half_inch, half_mm = gauges()[-1], gauges()[0]
+    both = (replace(half_inch, nm=12_700_000), replace(half_mm, nm=500_000))
+    assert read_thickness("0.5", "in", both) == Length(12_700_000, "0.5")
+    assert read_thickness("0.5", "mm", both) == Length(500_000, "0.5")
+    assert isinstance(read_thickness("0.5", "in", both[1:]), WhichUnit)
 
 
 def test_a_sheet_thicker_than_an_inch_is_refused() -> None:
