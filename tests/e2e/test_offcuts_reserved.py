@@ -54,7 +54,7 @@ def test_a_reservation_that_came_second_is_shown_and_settled_by_writing_again(
         expect(question).to_contain_text("wing tip said Kim Brook")
         # the first to reach the workshop's computer has it
         expect(page.get_by_role("region", name="Reserved")).to_contain_text("For Rib 4.")
-    pages[1].get_by_role("button", name="wing tip").click()
+    pages[1].get_by_role("button", name="wing tip said Kim Brook").click()
     for phone, page in zip(reversed(phones), reversed(pages), strict=True):
         meet(phone)
         expect(page.get_by_role("region", name="Reserved")).to_contain_text("For wing tip.")
@@ -86,7 +86,7 @@ def test_two_answers_on_the_thickness_hold_the_piece_back_until_someone_measures
     expect(page.get_by_text("No offcut serves. 1 comes near.")).to_be_visible(timeout=SLOW)
     expect(page.get_by_text("two different answers on the thickness")).to_be_visible()
     page.get_by_role("link", name="12 × 8").click()
-    page.get_by_role("button", name=".025 in (0.635 mm)").click()
+    page.get_by_role("button", name=".025 in (0.635 mm) said Kim Brook").click()
     expect(page.get_by_text("Two different answers")).to_have_count(0)
     page.go_back()
     expect(page.get_by_text("1 serves.")).to_be_visible()
