@@ -7,7 +7,8 @@ import subprocess
 from pathlib import Path
 
 from bucktail.events.order import Fact
-from prepare_web import MODULES, WEB, find_node
+from prepare_web import WEB
+from running.bundle import bundle
 
 TWINS = WEB / "src" / "twins"
 #: One thing a line in, {"id", "facts"}; one card's text a line out.
@@ -28,19 +29,7 @@ class FoldTwin:
     """The fold in `twins`, bundled once into `folder`."""
 
     def __init__(self, folder: Path, twins: Path = TWINS) -> None:
-        folder.mkdir(parents=True, exist_ok=True)
-        entry, self.bundle = folder / "entry.ts", folder / "fold.mjs"
-        entry.write_text(ENTRY % {"twins": twins.as_posix()})
-        self.node = find_node().program
-        bundler = MODULES / "rolldown" / "bin" / "cli.mjs"
-        command = [self.node, str(bundler), str(entry), "--file", str(self.bundle)]
-        subprocess.run(
-            [*command, "--format", "esm", "--platform", "node"],
-            check=True,
-            capture_output=True,
-            text=True,
-            cwd=WEB,
-        )
+        self.command = bundle(folder, ENTRY % {"twins": twins.as_posix()})
 
     def cards(self, things: list[tuple[str, list[Fact]]]) -> list[str]:
         """The text of each thing's card."""
@@ -48,7 +37,7 @@ class FoldTwin:
             json.dumps({"id": name, "facts": facts}, ensure_ascii=False) for name, facts in things
         ]
         done = subprocess.run(
-            [self.node, self.bundle],
+            self.command,
             input="\n".join(lines),
             capture_output=True,
             encoding="utf-8",
