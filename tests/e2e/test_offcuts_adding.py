@@ -141,6 +141,12 @@ def test_a_wrong_figure_is_said_beside_it_and_loses_nothing(
     expect(side(page, "First")).to_be_focused()
     expect(page.get_by_label("mill marking seen")).to_be_checked()
     assert phone.stored("outbox") == []
+    # a look at another screen loses nothing either
+    page.get_by_role("link", name="offcuts", exact=True).click()
+    page.go_back()
+    expect(page.get_by_text("Taken up where you left it.")).to_be_visible()
+    expect(page.get_by_label("mill marking seen")).to_be_checked()
+    expect(side(page, "Second")).to_have_value("8")
     side(page, "First").fill("300 mm")
     keep.click()
     expect(page.get_by_role("heading", level=1)).to_contain_text("300 mm × 8")

@@ -24,10 +24,11 @@ interface Props {
 
 export function NewOffcut({ code, onDone }: Props) {
   const { unit } = openedPhone().identity;
-  const [answers, setAnswers] = useState<Answers>(UNANSWERED);
+  const { entry, change, leftBefore, startAfresh, done } = useUnfinished(code ?? '');
+  const { answers, place, photos } = entry;
+  const answer = (part: Partial<Answers>): void =>
+    change((last) => ({ ...last, answers: { ...last.answers, ...part } }));
   const [on, setOn] = useState(lastOn.value);
-  const [place, setPlace] = useState('');
-  const [photos, setPhotos] = useState<KeptPhoto[]>([]);
   const [tried, setTried] = useState(false);
   const [problem, setProblem] = useState('');
   const [busy, setBusy] = useState(false);
@@ -49,6 +50,7 @@ export function NewOffcut({ code, onDone }: Props) {
     try {
       const kept = await recordWithPhotos(drafts, id, photos, code);
       sayKept(`Offcut kept: ${nameOf(read)}`);
+      done();
       if (kept.notKept) await ask('Photo not kept', kept.notKept, [GO_ON]);
       onDone(id);
     } catch (failed) {
@@ -59,9 +61,17 @@ export function NewOffcut({ code, onDone }: Props) {
   };
   return (
     <form class="new-offcut" ref={form.ref} onSubmit={keep} noValidate>
+      {leftBefore && (
+        <p class="note left-before">
+          Taken up where you left it.
+          <button type="button" onClick={startAfresh}>
+            Start afresh
+          </button>
+        </p>
+      )}
       <OffcutForm
         answers={answers}
-        onChange={(change) => setAnswers((last) => ({ ...last, ...change }))}
+        onChange={answer}
         problems={tried ? problems : {}}
         unit={unit}
       />
@@ -71,15 +81,18 @@ export function NewOffcut({ code, onDone }: Props) {
           <Problem text={tried ? problems.tag : ''} />
         </div>
       )}
-      <Where value={place} onChange={setPlace} />
+      <Where value={place} onChange={(to) => change((last) => ({ ...last, place: to }))} />
       <details class="more" open={photos.length > 0 || undefined}>
         <summary>Photo or note</summary>
-        <TakenPhotos photos={photos} onChange={setPhotos} />
+        <TakenPhotos
+          photos={photos}
+          onChange={(next) => change((last) => ({ ...last, photos: next(last.photos) }))}
+        />
         <Typed
           label="Note"
           name="note"
           value={answers.note}
-          onInput={(note) => setAnswers((last) => ({ ...last, note }))}
+          onInput={(note) => answer({ note })}
           last
         />
       </details>
@@ -89,6 +102,37 @@ export function NewOffcut({ code, onDone }: Props) {
       </button>
     </form>
   );
+}
+
+interface Entry {
+  answers: Answers;
+  place: string;
+  photos: KeptPhoto[];
+}
+const BLANK: Entry = { answers: UNANSWERED, place: '', photos: [] };
+
+// by the code of the tag, so that answers about one piece never turn up at another
+const unfinished = new Map<string, Entry>();
+
+/** What is being entered; it outlives a look at another screen, until it is kept. */
+function useUnfinished(code: string) {
+  const [leftBefore, setLeftBefore] = useState(unfinished.has(code));
+  const [entry, setEntry] = useState(unfinished.get(code) ?? BLANK);
+  const change = (next: (last: Entry) => Entry): void =>
+    setEntry((last) => {
+      const made = next(last);
+      unfinished.set(code, made);
+      return made;
+    });
+  const done = (): void => {
+    unfinished.delete(code);
+  };
+  const startAfresh = (): void => {
+    done();
+    setLeftBefore(false);
+    setEntry(BLANK);
+  };
+  return { entry, change, leftBefore, startAfresh, done };
 }
 
 const GO_ON = { label: 'Go on', answer: 'on', main: true };

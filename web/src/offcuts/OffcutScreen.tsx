@@ -6,15 +6,17 @@ import { personName } from '../parts/people.ts';
 import { Photos } from '../photos/Photos.tsx';
 import { WhereLine } from '../places/WhereLine.tsx';
 import { Frame } from '../shell/Frame.tsx';
-import { ask, sayKept } from '../shell/feedback.tsx';
+import { ask } from '../shell/feedback.tsx';
 import { go } from '../shell/router.ts';
-import { openedPhone, record } from '../shell/state.ts';
+import { openedPhone } from '../shell/state.ts';
 import { useCard } from '../shell/things.ts';
+import { useKeeping } from '../shell/useKeeping.ts';
 import type { Card } from '../store/phone.ts';
 import { TagAnswers } from '../tags/TagAnswers.tsx';
 import { TagLines } from '../tags/TagLines.tsx';
 import { standing } from '../twins/facts.ts';
 import { addressOf } from './asked.ts';
+import { Problem } from './Choices.tsx';
 import { Differences } from './Differences.tsx';
 import { EditOffcut } from './EditOffcut.tsx';
 import { NewOffcut } from './NewOffcut.tsx';
@@ -139,14 +141,14 @@ function What({ fields, reasons }: { fields: Fields; reasons: string[] }) {
 }
 
 function Doings({ id, fields, onEdit }: { id: string; fields: Fields; onEdit: () => void }) {
+  const { problem, keep } = useKeeping();
   const usedUp = async (): Promise<void> => {
     const answer = await ask('Used up?', `${nameOf(fields)} leaves the list and the search.`, [
       { label: 'Yes, it is used up', answer: 'yes', main: true },
       { label: 'No, keep it', answer: 'no' },
     ]);
     if (answer !== 'yes') return;
-    await record([{ kind: 'thing.retired.v1', subject: id, body: { why: 'scrapped' } }]);
-    sayKept('Used up');
+    await keep([{ kind: 'thing.retired.v1', subject: id, body: { why: 'scrapped' } }], 'Used up');
   };
   const metal = fields.alloy && fields.temper ? `${fields.alloy}-${fields.temper}` : '';
   const like = addressOf({
@@ -161,6 +163,7 @@ function Doings({ id, fields, onEdit }: { id: string; fields: Fields; onEdit: ()
       <a class="button" href={like}>
         Others of this metal and thickness
       </a>
+      <Problem text={problem} />
       <button type="button" onClick={usedUp}>
         Used up
       </button>
@@ -173,10 +176,11 @@ function Gone({ card }: { card: Card }) {
   const last = standing(card.facts)
     .filter((fact) => fact.kind === 'thing.retired.v1')
     .at(-1);
+  const { problem, keep } = useKeeping();
   const undo = async (): Promise<void> => {
     if (!last) return;
-    await record([{ kind: 'event.withdrawn.v1', subject: card.id, body: { event: last.id } }]);
-    sayKept('Still here');
+    const body = { event: last.id };
+    await keep([{ kind: 'event.withdrawn.v1', subject: card.id, body }], 'Still here');
   };
   const why = retired?.why === 'scrapped' ? 'Used up' : 'Entered by mistake';
   return (
@@ -184,6 +188,7 @@ function Gone({ card }: { card: Card }) {
       <p>
         {why}, {moment(Number(retired?.at))}, {personName(String(retired?.by))}.
       </p>
+      <Problem text={problem} />
       <button type="button" onClick={undo}>
         Undo: it is still here
       </button>

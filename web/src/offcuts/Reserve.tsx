@@ -1,22 +1,23 @@
 // Speaking for an offcut, and giving it free. Two may do so at once; then one of them loses.
 import { useState } from 'preact/hooks';
-import { sayKept } from '../shell/feedback.tsx';
-import { record } from '../shell/state.ts';
 import { row } from '../shell/things.ts';
+import { useKeeping } from '../shell/useKeeping.ts';
+import { Problem } from './Choices.tsx';
 import type { Fields } from './piece.ts';
 
 export function Reserve({ id, reserved }: { id: string; reserved: Fields['reserved'] }) {
   const [text, setText] = useState('');
-  const [problem, setProblem] = useState('');
+  const [wanting, setWanting] = useState('');
+  const { problem, keep } = useKeeping();
   const write = async (name: string | null): Promise<void> => {
-    await record([{ kind: 'offcut.reserved.v1', subject: id, body: { text: name, part: null } }]);
-    setText('');
-    sayKept(name ? `Reserved for ${name}` : 'Free again');
+    const body = { text: name, part: null };
+    const word = name ? `Reserved for ${name}` : 'Free again';
+    if (await keep([{ kind: 'offcut.reserved.v1', subject: id, body }], word)) setText('');
   };
   const reserve = async (event: SubmitEvent): Promise<void> => {
     event.preventDefault();
     const name = text.trim();
-    setProblem(name ? '' : 'Write what it is for, for example a rib or a patch.');
+    setWanting(name ? '' : 'Write what it is for, for example a rib or a patch.');
     if (name) await write(name);
   };
   if (reserved?.text) {
@@ -25,6 +26,7 @@ export function Reserve({ id, reserved }: { id: string; reserved: Fields['reserv
       <section aria-label="Reserved">
         <h2>Reserved</h2>
         <p>For {part ? <a href={`/part/${part.id}`}>{reserved.text}</a> : reserved.text}.</p>
+        <Problem text={problem} />
         <button type="button" onClick={() => write(null)}>
           Give it free
         </button>
@@ -45,11 +47,7 @@ export function Reserve({ id, reserved }: { id: string; reserved: Fields['reserv
             onInput={(event) => setText(event.currentTarget.value)}
           />
         </label>
-        {problem && (
-          <p class="problem" role="alert">
-            {problem}
-          </p>
-        )}
+        <Problem text={wanting || problem} />
         <button type="submit">Reserve</button>
       </form>
     </section>

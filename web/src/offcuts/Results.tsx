@@ -1,10 +1,10 @@
 // What serves, the one that spoils least first, and why each near miss does not.
 import { useState } from 'preact/hooks';
-import { sayKept } from '../shell/feedback.tsx';
-import { record } from '../shell/state.ts';
 import { row, wayTo } from '../shell/things.ts';
+import { useKeeping } from '../shell/useKeeping.ts';
 import { showLength, type Unit } from '../twins/lengths.ts';
 import { grouped } from '../twins/tagcode.ts';
+import { Problem } from './Choices.tsx';
 import { fieldWords } from './piece.ts';
 import { SheetDrawing } from './SheetDrawing.tsx';
 import type { Found, NearMiss, Offcut, Rectangle, Serves, Want } from './wanted.ts';
@@ -96,19 +96,19 @@ function ServesItem({ serves, want, unit }: { serves: Serves; want: Want; unit: 
 }
 
 function ReserveFor({ offcut, part }: { offcut: Offcut; part: string }) {
+  const { problem, keep } = useKeeping();
   const name = row(part)?.name;
   if (!name) return null;
   if (offcut.reserved?.for === part) return <p>It is reserved for {name}.</p>;
-  const reserve = async (): Promise<void> => {
-    await record([
-      { kind: 'offcut.reserved.v1', subject: offcut.id, body: { text: name.slice(0, 200), part } },
-    ]);
-    sayKept(`Reserved for ${name}`);
-  };
+  const body = { text: name.slice(0, 200), part };
+  const draft = { kind: 'offcut.reserved.v1', subject: offcut.id, body };
   return (
-    <button type="button" onClick={reserve}>
-      Reserve it for {name}
-    </button>
+    <>
+      <Problem text={problem} />
+      <button type="button" onClick={() => keep([draft], `Reserved for ${name}`)}>
+        Reserve it for {name}
+      </button>
+    </>
   );
 }
 

@@ -1,7 +1,7 @@
 // The photos of a part or an offcut, and taking another.
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { sayKept } from '../shell/feedback.tsx';
-import { record } from '../shell/state.ts';
+import { useKeeping } from '../shell/useKeeping.ts';
 import type { KeptPhoto } from '../store/database.ts';
 import { NoRoom } from '../store/outbox.ts';
 import type { State } from '../twins/fold.ts';
@@ -17,6 +17,7 @@ export function Photos({ id, state }: { id: string; state: State }) {
   const [large, setLarge] = useState<Photo | null>(null);
   const [problem, setProblem] = useState('');
   const [removal, setRemoval] = useState<string | null>(null);
+  const keeping = useKeeping();
   const keep = async (photo: KeptPhoto): Promise<void> => {
     setProblem('');
     setRemoval(null);
@@ -30,13 +31,14 @@ export function Photos({ id, state }: { id: string; state: State }) {
     }
   };
   const remove = async ({ photo }: Photo): Promise<void> => {
-    const [event] = await record([{ kind: 'photo.removed.v1', subject: id, body: { photo } }]);
+    const draft = { kind: 'photo.removed.v1', subject: id, body: { photo } };
+    const kept = await keeping.keep([draft], '');
     setLarge(null);
-    setRemoval(event ?? null);
+    setRemoval(kept?.[0] ?? null);
   };
   const putBack = async (event: string): Promise<void> => {
-    await record([{ kind: 'event.withdrawn.v1', subject: id, body: { event } }]);
-    setRemoval(null);
+    const draft = { kind: 'event.withdrawn.v1', subject: id, body: { event } };
+    if (await keeping.keep([draft], '')) setRemoval(null);
   };
   return (
     <section aria-label="Photos" class="photos">
@@ -59,9 +61,9 @@ export function Photos({ id, state }: { id: string; state: State }) {
           </button>
         </p>
       )}
-      {problem && (
+      {(problem || keeping.problem) && (
         <p class="problem" role="alert">
-          {problem}
+          {problem || keeping.problem}
         </p>
       )}
       {!state.retired && <TakePhoto onTaken={keep} />}
