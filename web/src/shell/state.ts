@@ -2,7 +2,7 @@
 import { signal } from '@preact/signals';
 import { remember, remembered } from '../store/current.ts';
 import type { KeptPhoto } from '../store/database.ts';
-import type { Draft } from '../store/outbox.ts';
+import { type Draft, NoRoom } from '../store/outbox.ts';
 import { Phone } from '../store/phone.ts';
 import { exchange } from '../sync/exchange.ts';
 import { sendPhotos } from '../sync/photos.ts';
@@ -113,7 +113,10 @@ function told(problem: unknown): void {
   else if (problem instanceof Refused) {
     syncState.value = 'refused';
     if (problem.word === 'not paired') pairAgain.value = true;
-  } else throw problem;
+  } else {
+    syncState.value = 'refused';
+    if (!(problem instanceof NoRoom)) console.error(problem);
+  }
 }
 
 export function keepInStep(): void {

@@ -30,6 +30,9 @@ interface Incoming {
   made: string;
 }
 
+const NO_ROOM =
+  'This phone is too full to fetch what changed in the workshop. Make room on it; what is recorded ' +
+  'here is kept.';
 export const NOTHING: Head = { position: 0, chain: '' };
 
 // What `meta` says of the copies.
@@ -82,7 +85,7 @@ export class Copies {
     }
     const found = new Map<string, Row>();
     const transaction = this.db.transaction(['cards', 'rows', 'meta'], 'readwrite', STRICT);
-    const written = wholly(transaction, async () => {
+    const written = this.wholly(transaction, async () => {
       for (const id of await transaction.objectStore('cards').getAllKeys()) {
         const stored = await transaction.objectStore('cards').get(id);
         const row = stored && this.row(stored.text);
@@ -140,13 +143,17 @@ export class Copies {
   // What is here is of a record that the workshop does not have any more.
   async giveUp(): Promise<void> {
     const transaction = this.db.transaction(['incoming', 'meta'], 'readwrite', STRICT);
-    await wholly(transaction, async () => {
+    await this.wholly(transaction, async () => {
       await transaction.objectStore('incoming').clear();
       const incoming: Incoming = { head: NOTHING, made: '' };
       await transaction.objectStore('meta').put(true, 'restored');
       await transaction.objectStore('meta').put(incoming, 'incoming');
     });
     await this.load();
+  }
+
+  private wholly<T>(transaction: Parameters<typeof wholly>[0], work: () => Promise<T>): Promise<T> {
+    return wholly(transaction, work, NO_ROOM);
   }
 
   private madeFrom(page: Page): string {
@@ -156,7 +163,7 @@ export class Copies {
   private async add(page: Page, offset: number): Promise<Row[]> {
     const changed: Row[] = [];
     const transaction = this.db.transaction(['cards', 'rows', 'meta'], 'readwrite', STRICT);
-    await wholly(transaction, async () => {
+    await this.wholly(transaction, async () => {
       for (const text of page.cards) {
         const row = this.row(text);
         await transaction.objectStore('cards').put({ id: idOf(text), text });
@@ -176,7 +183,7 @@ export class Copies {
 
   private async begin(incoming: Incoming): Promise<void> {
     const transaction = this.db.transaction(['incoming', 'meta'], 'readwrite', STRICT);
-    await wholly(transaction, async () => {
+    await this.wholly(transaction, async () => {
       await transaction.objectStore('incoming').clear();
       await transaction.objectStore('meta').put(incoming, 'incoming');
     });
@@ -185,7 +192,7 @@ export class Copies {
 
   private async stage(page: Page): Promise<void> {
     const transaction = this.db.transaction(['incoming', 'meta'], 'readwrite', STRICT);
-    await wholly(transaction, async () => {
+    await this.wholly(transaction, async () => {
       for (const text of page.cards)
         await transaction.objectStore('incoming').put({ id: idOf(text), text });
       const incoming: Incoming = { head: page.head, made: this.madeFrom(page) };
@@ -197,7 +204,7 @@ export class Copies {
   private async replace(page: Page, offset: number): Promise<void> {
     const stores = ['cards', 'rows', 'incoming', 'meta'] as const;
     const transaction = this.db.transaction(stores, 'readwrite', STRICT);
-    await wholly(transaction, async () => {
+    await this.wholly(transaction, async () => {
       const [cards, incoming] = [
         transaction.objectStore('cards'),
         transaction.objectStore('incoming'),

@@ -78,6 +78,7 @@ export class NoRoom extends Error {}
 export async function wholly<T>(
   transaction: { abort(): void; done: Promise<void>; error: DOMException | null },
   work: () => Promise<T>,
+  ifFull = 'This phone is full. Make room on it, then record this again.',
 ): Promise<T> {
   try {
     const result = await work();
@@ -91,8 +92,7 @@ export async function wholly<T>(
     }
     await transaction.done.catch(() => undefined);
     const names = [(problem as DOMException).name, transaction.error?.name];
-    if (names.includes('QuotaExceededError'))
-      throw new NoRoom('This phone is full. Make room on it, then record this again.');
+    if (names.includes('QuotaExceededError')) throw new NoRoom(ifFull);
     throw problem;
   }
 }
