@@ -173,7 +173,7 @@ def test_photos_come_along(bring, phone_file, folder) -> None:
     lines = [json.dumps(one).encode() for one in (good, bad)]
     said = bring(phone_file.data(*lines))
     assert "2 entries taken up, 0 known already, 0 set aside." in said.out
-    assert "1 photos kept, 1 not." in said.out
+    assert "1 photo kept, 1 not." in said.out
     assert "line 5: The photo arrived damaged" in said.out
     assert path_of(folder, digest).read_bytes() == jpeg
 

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import base64
+import hashlib
+import io
 import json
 import subprocess
 import sys
@@ -10,8 +13,10 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
+from PIL import Image
 from playwright.sync_api import Page, Playwright, expect
 
+from bucktail.storage.photos import path_of
 from running.phone import BenchPhone
 from running.unsent import add_unsent, names, texts
 from running.workshop import Workshop
@@ -187,3 +192,54 @@ def test_what_another_workshop_never_got_is_found_and_saved(
     lines = (tmp_path / "saved.jsonl").read_text().splitlines()
     assert {json.loads(line)["workshop"] for line in lines} == old
     assert json.loads(lines[1])["body"] == {"name": "Rib 4"}
+
+
+PUT_PHOTO = """async ([digest, base64]) => {
+  const name = (await indexedDB.databases()).map((one) => one.name)
+    .find((one) => one.startsWith('bucktail-'));
+  const db = await new Promise((done, failed) => {
+    const asked = indexedDB.open(name);
+    asked.onsuccess = () => done(asked.result);
+    asked.onerror = () => failed(asked.error);
+  });
+  const bytes = Uint8Array.from(atob(base64), (sign) => sign.charCodeAt(0));
+  const writing = db.transaction('photos', 'readwrite');
+  const blob = new Blob([bytes], { type: 'image/jpeg' });
+  writing.objectStore('photos').put({ digest, bytes: blob, sent: false, at: Date.now() });
+  await new Promise((done) => { writing.oncomplete = done; });
+  db.close();
+}"""
+
+
+def test_photos_that_were_not_sent_go_along_in_the_file(
+    workshop: Workshop, new_phone: NewPhone, tmp_path: Path
+) -> None:
+    kept = io.BytesIO()
+    Image.effect_noise((600, 400), 60).convert("RGB").save(kept, "JPEG", quality=90)
+    jpeg = kept.getvalue()
+    digest = hashlib.sha256(jpeg).hexdigest()
+    phone, office = new_phone(), new_phone()
+    page = phone.pair()
+    phone.settled()
+    page.evaluate("navigator.serviceWorker.ready.then(() => true)")
+    workshop.kill()
+    add_unsent(page, [""], kind="photo.attached.v1", body={"photo": digest, "size": len(jpeg)})
+    page.evaluate(PUT_PHOTO, [digest, base64.b64encode(jpeg).decode()])
+    page.reload()
+    page.get_by_role("link", name="workshop", exact=True).click()
+    expect(page.get_by_text("1 entry and 1 photo not sent yet.")).to_be_visible(timeout=SLOW)
+    file = save_file(page, tmp_path / "saved.jsonl")
+    phone.close()
+    workshop.start()
+
+    office.pair(person="Kim Brook", device="office")
+    page = open_screen(office)
+    choose_file(page, file)
+    told = page.get_by_role("status").filter(has_text="taken up")
+    expect(told).to_contain_text("1 entry taken up, 1 photo kept.", timeout=SLOW)
+    assert path_of(workshop.folder, digest).read_bytes() == jpeg
+    path_of(workshop.folder, digest).unlink()
+    done = outbox_import(workshop, file)
+    assert (done.returncode, done.stderr) == (0, "")
+    assert "0 entries taken up, 1 known already" in done.stdout
+    assert path_of(workshop.folder, digest).read_bytes() == jpeg

@@ -96,7 +96,7 @@ def told(done: BroughtIn) -> list[str]:
     ]
     lines += [f"  line {number}: {reason}" for number, reason in done.aside]
     if done.photos or done.photos_aside:
-        lines.append(f"{done.photos} photos kept, {len(done.photos_aside)} not.")
+        lines.append(f"{_photos(done.photos)} kept, {len(done.photos_aside)} not.")
         lines += [f"  line {number}: {reason}" for number, reason in done.photos_aside]
     if done.missing:
         lines.append(
@@ -109,6 +109,10 @@ def told(done: BroughtIn) -> list[str]:
 def counted(number: int) -> str:
     """So many entries, in words."""
     return f"{number} {'entry' if number == 1 else 'entries'}"
+
+
+def _photos(number: int) -> str:
+    return f"{number} {'photo' if number == 1 else 'photos'}"
 
 
 def run_list(options: argparse.Namespace) -> int:
