@@ -118,3 +118,33 @@ def test_a_line_is_made_at_the_part_and_shows_in_its_strip(
     deburr = page.get_by_role("button", name="Deburr: done; nut plates, access hole done")
     expect(deburr).to_be_visible(timeout=SLOW)
     phone.settled()  # the workshop's computer takes the line and what was done on it
+
+
+def test_holes_added_to_a_line_reopen_it_and_a_line_made_by_mistake_goes(
+    workshop: Workshop, new_phone: NewPhone
+) -> None:
+    skin = part(workshop.folder, "Skin", "skin flush")
+    subject = skin[:-4] + "beef"
+    layers = [{"part": skin, "treat": "dimple"}]
+    told(workshop.folder, subject, "line.set.v1", line(skin, skin, layers=layers, open=[]))
+    for op in ("fit", "drill"):
+        told(workshop.folder, subject, "step.recorded.v1", step(op, of=164))
+    phone = new_phone()
+    page = phone.pair()
+    phone.fetched(2)
+    page.goto(f"{workshop.url}/line/{subject}")
+    page.get_by_role("link", name="Holes added or enlarged").click(timeout=SLOW)
+    page.get_by_label("holes were added").check()
+    page.get_by_label("How many holes?").fill("6")
+    page.get_by_role("button", name="6 holes added").click()
+    again = page.get_by_role("button", name="Final drill: do again, 164 of 170 still good")
+    expect(again).to_be_visible(timeout=SLOW)
+    expect(page.get_by_role("button", name="Final drilled: all 170", exact=True)).to_be_visible()
+    page.get_by_role("link", name="Entered by mistake").click()
+    page.get_by_role("button", name="Entered by mistake").click()
+    stop = page.get_by_role("dialog", name="Entered by mistake: rear spar, top?")
+    stop.get_by_role("button", name="Entered by mistake").click()
+    expect(page.get_by_text("Out of the lists, entered by mistake")).to_be_visible(timeout=SLOW)
+    page.goto(f"{workshop.url}/part/{skin}")
+    expect(page.get_by_role("heading", name="Skin", exact=True)).to_be_visible(timeout=SLOW)
+    expect(page.get_by_text("rear spar, top")).to_have_count(0)

@@ -20,7 +20,14 @@ const WHOLE: Record<string, { words: string; to: string; link: string }> = {
   },
 };
 
-export function Answers({ id, state, path }: { id: string; state: State; path: string }) {
+interface Props {
+  id: string;
+  state: State;
+  path: string;
+  kind?: string; // how such a thing is described anew
+}
+
+export function Answers({ id, state, path, kind = 'part.described.v1' }: Props) {
   const open = state.answers.filter((answer) => answer.about !== 'tag');
   return (
     <>
@@ -33,19 +40,19 @@ export function Answers({ id, state, path }: { id: string; state: State; path: s
             </a>
           </section>
         ) : (
-          <Plain id={id} answer={answer} key={answer.about} />
+          <Plain id={id} answer={answer} kind={kind} key={answer.about} />
         ),
       )}
     </>
   );
 }
 
-function Plain({ id, answer }: { id: string; answer: Answer }) {
+function Plain({ id, answer, kind }: { id: string; answer: Answer; kind: string }) {
   const what = fieldWord(answer.about);
   const said = (value: Json): string => valueWords(answer.about, value, NAMES);
   const values = answer.values.map(({ value, by }) => `${said(value)} (${personName(by)})`);
   const settle = async (value: Json): Promise<void> => {
-    await record([{ kind: 'part.described.v1', subject: id, body: { [answer.about]: value } }]);
+    await record([{ kind, subject: id, body: { [answer.about]: value } }]);
     sayKept(`${capital(what)}: ${said(value)}`);
   };
   return (

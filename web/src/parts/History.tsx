@@ -16,6 +16,7 @@ const RETURNABLE = new Set([
   'thing.moved.v1',
   'thing.retired.v1',
   'part.described.v1',
+  'place.described.v1',
   'offcut.described.v1',
   'offcut.reserved.v1',
   'photo.removed.v1',

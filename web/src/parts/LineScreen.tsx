@@ -24,6 +24,8 @@ import {
   type Target,
   targetsOf,
 } from './lines.ts';
+import { MetalForm } from './MetalForm.tsx';
+import { notesBefore } from './notes.ts';
 import './part.css';
 import { Recorder } from './Recorder.tsx';
 import { Retired, RetireForm } from './RetireForm.tsx';
@@ -47,6 +49,7 @@ export function LineScreen({ id }: { id: string }) {
   return (
     <Frame title={line.name}>
       {sheet === 'edit' && <LineForm id={id} line={line} />}
+      {sheet === 'metal' && <MetalForm id={id} card={card} />}
       {sheet === 'retire' && <RetireForm id={id} card={card} />}
       {sheet ? (
         <p class="way-back">
@@ -93,6 +96,9 @@ function AtWork({ id, card, line }: WorkProps) {
               <a href={`/line/${id}/edit`}>Holes, fasteners and layers</a>
             </li>
             <li>
+              <a href={`/line/${id}/metal`}>Holes added or enlarged</a>
+            </li>
+            <li>
               <a href={`/line/${id}/retire`}>Entered by mistake</a>
             </li>
           </ul>
@@ -112,7 +118,9 @@ function Work({ id, card, line }: WorkProps) {
   const unfinished = notFinished(ground, line);
   const filling: Target = { op: 'rivet', layer: null };
   const now = target ?? (unfinished ? filling : null);
-  const rivet = now?.op === 'rivet' ? notReady(line, partOf).join(' ') : '';
+  const choices = now ? [allOf(ground, now.op, now.layer)] : [];
+  const notes = choices.flatMap((one) => notesBefore(ground, one, [], Date.now()));
+  if (now?.op === 'rivet') notes.push(...notReady(line, partOf));
   return (
     <>
       <Strips ground={ground} line={line} now={now} onChoose={setAsked} />
@@ -122,10 +130,10 @@ function Work({ id, card, line }: WorkProps) {
         part={null}
         state={card.state}
         ground={ground}
-        choices={now ? [allOf(ground, now.op, now.layer)] : []}
+        choices={choices}
         doubt={now !== null && inDoubt(ground, now.op, now.layer)}
         layerName={now?.layer ? nameOf(now.layer) : ''}
-        note={rivet}
+        note={notes.join(' ')}
         onKept={() => setAsked(null)}
       />
       {!now && <p>Nothing is open on this line.</p>}

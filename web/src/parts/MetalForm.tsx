@@ -1,6 +1,6 @@
 // The metal itself was changed: what was done before may have to be done again.
 import { useState } from 'preact/hooks';
-import { Choices } from '../offcuts/Choices.tsx';
+import { type Choice, Choices } from '../offcuts/Choices.tsx';
 import { sayKept } from '../shell/feedback.tsx';
 import { go } from '../shell/router.ts';
 import { record } from '../shell/state.ts';
@@ -8,7 +8,6 @@ import { type MetalChange, metalChanged } from './changes.ts';
 import { TextField } from './DescriptionFields.tsx';
 import { NumberField } from './Fields.tsx';
 import type { SheetProps } from './PartScreen.tsx';
-import { stepsOf } from './steps.ts';
 import { counted } from './words.ts';
 
 const EFFECT: Record<MetalChange, string> = {
@@ -17,6 +16,15 @@ const EFFECT: Record<MetalChange, string> = {
   'holes enlarged': 'These holes are to be deburred again. A countersink there is to be looked at.',
   touched: 'The face is to be cleaned again before it is primed, or its primer touched up.',
 };
+
+const OF_PARTS: Choice<MetalChange>[] = [
+  { value: 'trimmed', label: 'it was trimmed' },
+  { value: 'touched', label: 'bare hands or a scratch on it' },
+];
+const OF_HOLES: Choice<MetalChange>[] = [
+  { value: 'holes added', label: 'holes were added' },
+  { value: 'holes enlarged', label: 'holes were enlarged' },
+];
 
 function words(change: MetalChange, holes: number | null): string {
   if (change === 'trimmed') return 'Trimmed';
@@ -34,9 +42,9 @@ export function MetalForm({ id, card }: SheetProps) {
   const submit = async (event: SubmitEvent): Promise<void> => {
     event.preventDefault();
     if (!change) return;
-    await record(metalChanged(id, change, holes || null, note, stepsOf(card.state)));
+    await record(metalChanged(id, change, holes || null, note, card.state));
     sayKept(words(change, holes || null));
-    go(`/part/${id}`, true);
+    go(`/${card.state.sort}/${id}`, true);
   };
   return (
     <form onSubmit={submit}>
@@ -47,12 +55,7 @@ export function MetalForm({ id, card }: SheetProps) {
         columns={2}
         value={change}
         onChange={setChange}
-        choices={[
-          { value: 'trimmed', label: 'it was trimmed' },
-          { value: 'touched', label: 'bare hands or a scratch on it' },
-          { value: 'holes added', label: 'holes were added' },
-          { value: 'holes enlarged', label: 'holes were enlarged' },
-        ]}
+        choices={card.state.sort === 'line' ? OF_HOLES : [...OF_PARTS, ...OF_HOLES]}
       />
       {change.startsWith('holes') && (
         <NumberField

@@ -9,12 +9,13 @@ import { TagAnswers } from '../tags/TagAnswers.tsx';
 import { TagLines } from '../tags/TagLines.tsx';
 import { OPERATIONS } from '../twins/marks.ts';
 import { Answers } from './Answers.tsx';
-import { allOf, inDoubt, mainOps, marksOf } from './choices.ts';
+import { allOf, inDoubt, mainOps } from './choices.ts';
 import { Findings, LookAt } from './Findings.tsx';
 import { groundOfPart, nextOf, wholeStrip } from './grounds.ts';
 import { History } from './History.tsx';
 import { headlineWords } from './headlines.ts';
 import { LinesOf } from './LinesOf.tsx';
+import { notesBefore } from './notes.ts';
 import { PartHead } from './PartHead.tsx';
 import type { SheetProps } from './PartScreen.tsx';
 import { Recorder } from './Recorder.tsx';
@@ -52,7 +53,7 @@ function Work({ id, card: { state } }: SheetProps) {
     ground.strip,
     lines.map((line) => line.strips[id] ?? ''),
   );
-  const next = nextOf(strip, steps?.final_after_dimple ?? false);
+  const next = nextOf(strip, ground.finalAfterDimple);
   const elsewhere = openElsewhere(lines, id, ground.strip, next);
   const ops = mainOps(ground, elsewhere ? '' : next, asked);
   const choices = ops.map((op) => allOf(ground, op));
@@ -77,7 +78,7 @@ function Work({ id, card: { state } }: SheetProps) {
         ground={ground}
         choices={choices}
         doubt={first !== undefined && inDoubt(ground, first, null)}
-        note={first && asked ? noteOn(ground, first) : ''}
+        note={choices.flatMap((one) => notesBefore(ground, one, ops, Date.now())).join(' ')}
         onKept={() => setAsked(null)}
       />
       {!first && <NothingNext line={elsewhere} next={next} />}
@@ -91,13 +92,6 @@ function saidByLines(lines: Row[], id: string, at: number): string[] {
     const letter = line.strips[id]?.[at] ?? '-';
     return letter === '-' ? [] : [`${line.name} ${LETTER_WORDS[letter]}`];
   });
-}
-
-function noteOn(ground: ReturnType<typeof groundOfPart>, op: string): string {
-  const wants = marksOf(ground, op, null).map(([, mark]) => mark.want);
-  if (wants.every((want) => want === 'bare')) return 'This part is to be kept bare here.';
-  if (wants.every((want) => want !== 'do')) return 'This part does not need it.';
-  return '';
 }
 
 // The rivet line on which the next operation is open, where on the part itself it is not.

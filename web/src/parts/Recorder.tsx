@@ -187,7 +187,7 @@ function Question({ ground, choice, about, busy, onAnswer, onSome }: QuestionPro
       </button>
       <div class="two-beside">
         <button type="button" disabled={busy} onClick={onSome}>
-          Some of them …
+          Some …
         </button>
         <button type="button" disabled={busy} onClick={() => onAnswer(none)}>
           No, none

@@ -3,14 +3,21 @@ import { ask, sayKept } from '../shell/feedback.tsx';
 import { go } from '../shell/router.ts';
 import { record } from '../shell/state.ts';
 import { arrived } from '../twins/facts.ts';
+import type { State } from '../twins/fold.ts';
 import { moment } from './dates.ts';
 import { takenBack } from './history.ts';
+import { lineOf } from './lines.ts';
 import type { SheetProps } from './PartScreen.tsx';
 import { personName } from './people.ts';
 import { takeBack } from './recording.ts';
 
+function calledIn(state: State): string {
+  return state.sort === 'line' ? lineOf(state).name : String(state.name);
+}
+
 export function RetireForm({ id, card }: SheetProps) {
-  const name = String(card.state.name);
+  const isLine = card.state.sort === 'line';
+  const name = calledIn(card.state);
   const retire = async (why: string, title: string): Promise<void> => {
     const text =
       'It leaves the lists, and its tag says that it is gone. The record stays, and this can be taken back.';
@@ -21,15 +28,17 @@ export function RetireForm({ id, card }: SheetProps) {
     if (answer !== 'yes') return;
     await record([{ kind: 'thing.retired.v1', subject: id, body: { why } }]);
     sayKept(`${title}: ${name}`);
-    go(`/part/${id}`, true);
+    go(`/${card.state.sort}/${id}`, true);
   };
   return (
     <section class="stack">
-      <h2>Scrapped, or entered by mistake</h2>
-      <p>Nothing is deleted: what was done to the part stays in the record.</p>
-      <button type="button" onClick={() => retire('scrapped', 'Scrapped')}>
-        Scrapped
-      </button>
+      <h2>{isLine ? 'Entered by mistake' : 'Scrapped, or entered by mistake'}</h2>
+      <p>Nothing is deleted: what was done stays in the record.</p>
+      {!isLine && (
+        <button type="button" onClick={() => retire('scrapped', 'Scrapped')}>
+          Scrapped
+        </button>
+      )}
       <button type="button" onClick={() => retire('entered by mistake', 'Entered by mistake')}>
         Entered by mistake
       </button>
@@ -47,7 +56,7 @@ export function Retired({ id, card }: SheetProps) {
       .sort(arrived)
       .map((fact) => ({ event: fact.id, subject: id }));
     await record(takeBack(events));
-    sayKept(`Back in the lists: ${String(card.state.name)}`);
+    sayKept(`Back in the lists: ${calledIn(card.state)}`);
   };
   const why = retired.why === 'scrapped' ? 'Scrapped' : `Out of the lists, ${String(retired.why)}`;
   return (

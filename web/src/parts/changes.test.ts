@@ -94,22 +94,30 @@ describe('pieces taken out of a bag', () => {
 });
 
 describe('a change of the metal', () => {
+  const state = (steps: Steps): State => ({ steps }) as unknown as State;
+
+  it('counts the holes of a rivet line too', () => {
+    const line = { name: 'spar', count: 10 };
+    const drafts = metalChanged('l', 'holes added', 2, '', { line } as unknown as State);
+    expect(drafts[1]).toMatchObject({ kind: 'line.set.v1', subject: 'l', body: { count: 12 } });
+  });
+
   it('counts added holes from then on, and stops counting where nobody knows how many', () => {
-    const [change, steps] = metalChanged('p', 'holes added', 4, '', CLIP);
+    const [change, steps] = metalChanged('p', 'holes added', 4, '', state(CLIP));
     expect(change?.body).toEqual({ change: 'holes added', holes: 4 });
     expect((steps as Draft & { body: Steps }).body.holes.count).toBe(6);
-    const unknown = metalChanged('p', 'holes added', null, '', CLIP);
+    const unknown = metalChanged('p', 'holes added', null, '', state(CLIP));
     expect((unknown[1] as Draft & { body: Steps }).body.holes.count).toBeNull();
   });
 
   it('says no more than is known of a trim or a scratch', () => {
-    expect(metalChanged('p', 'trimmed', 3, ' at the flange ', CLIP)).toEqual([
+    expect(metalChanged('p', 'trimmed', 3, ' at the flange ', state(CLIP))).toEqual([
       {
         kind: 'metal.changed.v1',
         subject: 'p',
         body: { change: 'trimmed', note: 'at the flange' },
       },
     ]);
-    expect(metalChanged('p', 'holes enlarged', 1, '', CLIP)).toHaveLength(1);
+    expect(metalChanged('p', 'holes enlarged', 1, '', state(CLIP))).toHaveLength(1);
   });
 });

@@ -132,22 +132,31 @@ function carriedOver(id: string, state: State, pieces: number): Draft[] {
 
 export type MetalChange = 'trimmed' | 'holes added' | 'holes enlarged' | 'touched';
 
-// A change of the metal. Holes added change how many there are: the steps say so from then on.
+// A change of the metal. Holes added change how many there are: what the part needs, or the rivet
+// line, says so from then on.
 export function metalChanged(
   id: string,
   change: MetalChange,
   holes: number | null,
   note: string,
-  steps: Steps | null,
+  state: State,
 ): Draft[] {
   const body: Body = { change };
   if (change.startsWith('holes')) body.holes = holes;
   if (note.trim()) body.note = note.trim();
   const drafts: Draft[] = [{ kind: 'metal.changed.v1', subject: id, body }];
-  if (change === 'holes added' && steps && steps.holes.count !== null) {
-    const count = holes === null ? null : steps.holes.count + holes;
-    const changed = { ...steps, holes: { ...steps.holes, count } };
-    drafts.push({ kind: 'steps.set.v1', subject: id, body: changed });
+  return change === 'holes added' ? [...drafts, ...recounted(id, holes, state)] : drafts;
+}
+
+function recounted(id: string, holes: number | null, state: State): Draft[] {
+  const more = (count: number): number | null => (holes === null ? null : count + holes);
+  const line = state.line as (Body & { count: number | null }) | undefined;
+  if (line && line.count !== null) {
+    const body = { ...line, count: more(line.count) };
+    return [{ kind: 'line.set.v1', subject: id, body }];
   }
-  return drafts;
+  const steps = stepsOf(state);
+  if (!steps || steps.holes.count === null) return [];
+  const body = { ...steps, holes: { ...steps.holes, count: more(steps.holes.count) } };
+  return [{ kind: 'steps.set.v1', subject: id, body }];
 }

@@ -14,6 +14,8 @@ export interface Ground {
   die: string | null;
   alongLines: boolean; // the film comes off along the rivet lines only
   together: string[][]; // operations that one tap records at once
+  windowH: number | null; // hours in which a cleaned face is to be primed
+  finalAfterDimple: boolean; // holes get their final size after dimpling
 }
 
 export interface Choice {

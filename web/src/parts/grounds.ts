@@ -16,6 +16,8 @@ export function groundOfPart(state: State): Ground {
     die: steps?.die ?? null,
     alongLines: steps?.along_lines ?? false,
     together: templateOf(steps?.template ?? '')?.together ?? [],
+    windowH: steps?.window_h ?? null,
+    finalAfterDimple: steps?.final_after_dimple ?? false,
   };
 }
 

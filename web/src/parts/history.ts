@@ -59,6 +59,8 @@ type InWords = (body: Body, names: Names, fact: Fact) => string;
 const WORDS: Record<string, InWords> = {
   'part.added.v1': (body) => `entered it as ${body.name}`,
   'part.described.v1': described,
+  'place.added.v1': (body) => `entered it as ${body.name}`,
+  'place.described.v1': described,
   'part.split.v1': (body, names) => {
     const into = body.into as { id: string; pieces: number }[];
     const out = into.map((one) => `${counted(one.pieces, 'piece')} as ${names.thing(one.id)}`);
@@ -106,6 +108,7 @@ const FIELD_WORDS: Record<string, string> = {
   material: 'material',
   thickness: 'thickness',
   note: 'note',
+  form: 'form',
 };
 
 export function fieldWord(name: string): string {

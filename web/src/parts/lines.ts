@@ -44,6 +44,8 @@ export function groundOfLine(state: State): Ground {
     die: null,
     alongLines: false,
     together: [],
+    windowH: null,
+    finalAfterDimple: false,
   };
 }
 
