@@ -225,6 +225,8 @@ describe('each near miss says why', () => {
     expect(reasons(piece({ clad: 'unknown' }), wanted({ cladding: 'clad' }))).toEqual([
       'clad or bare not known',
     ]);
+    const other = piece({ alloy: '6061', temper: 'T6', clad: 'bare' });
+    expect(reasons(other, wanted({ cladding: 'clad' }))).toEqual(['6061-T6, wanted 2024-T3']);
   });
   test('thickness at least and in a range', () => {
     const range = { kind: 'range', from_nm: 20 * MIL, to_nm: 25 * MIL } as const;
