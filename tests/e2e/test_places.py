@@ -20,6 +20,8 @@ from running.workshop import Workshop
 pytestmark = pytest.mark.browser
 NewPhone = Callable[..., BenchPhone]
 Open = Callable[[str], Page]
+OTHER = "01890000-0000-7000-8000-0000000000aa"
+THIRD = "01890000-0000-7000-8000-0000000000bb"
 
 
 @pytest.fixture
@@ -135,6 +137,44 @@ def test_a_place_moves_with_what_is_in_it_but_not_into_itself_and_the_move_is_un
     last = written(phone)[-1]
     assert last["kind"] == "event.withdrawn.v1" and last["subject"] == shelf
     assert rib not in [event["subject"] for event in written(phone)]
+
+
+def test_a_part_is_moved_by_the_tag_of_a_place_and_its_record_says_so(
+    workshop: Workshop, phone: BenchPhone, stock: Stock, opened: Open
+) -> None:
+    shelf = stock.place("Shelf 2")
+    rib, other = stock.part("Rib 4"), stock.part("Rib 5")
+    page = opened(f"/part/{rib}")
+    where = page.get_by_role("region", name="Where it lies")
+    expect(where).to_contain_text("Nobody has said where it lies.", timeout=SLOW)
+    where.get_by_role("button", name="Move").click()
+    where.get_by_role("button", name="Scan its tag").click()
+    types(page)
+    type_code(page, stock.codes[other])
+    expect(where.get_by_role("alert")).to_contain_text("is on Rib 5, which is no place.")
+    type_code(page, stock.codes[shelf])
+    kept(page, "Rib 4: in Shelf 2")
+    expect(where).to_contain_text("Lies in: Shelf 2")
+    assert moves(phone) == [(rib, shelf)]
+    expect(page.get_by_role("listitem").filter(has_text="moved it to Shelf 2")).to_be_visible()
+
+
+def test_two_names_of_a_place_are_settled_as_a_place(
+    workshop: Workshop, phone: BenchPhone, stock: Stock, opened: Open
+) -> None:
+    shelf = stock.place("Shelf 2")
+    with open_workshop(workshop.folder) as session:
+        for device, name in ((OTHER, "Left shelf"), (THIRD, "Low shelf")):
+            recorder = Recorder(session, device)
+            recorder.record("place.described.v1", {"name": name}, shelf, base=(0, ""))
+    page = opened(f"/place/{shelf}")
+    page.get_by_role("button", name="Low shelf").click()
+    kept(page, "Name: Low shelf")
+    (told,) = written(phone)
+    assert (told["kind"], told["body"]) == ("place.described.v1", {"name": "Low shelf"})
+    expect(page.get_by_role("heading", name="Low shelf")).to_be_visible()
+    phone.settled()
+    assert stock.events()[-1] == told
 
 
 def test_all_of_a_place_goes_to_another_but_what_is_ticked_or_scanned_in_one_record(

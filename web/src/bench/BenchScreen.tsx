@@ -175,7 +175,7 @@ function ReadyNow({ ready }: { ready: Ready[] }) {
           <ReadyParts ready={one} />
         </details>
       ))}
-      <a class="button many" href="/run">
+      <a class="button many" href="/run?new">
         One step on many parts
       </a>
     </section>

@@ -1,5 +1,6 @@
 // One place: where it is, what lies in it, and what can be done with all of that.
 import { Answers } from '../parts/Answers.tsx';
+import { History } from '../parts/History.tsx';
 import { Photos } from '../photos/Photos.tsx';
 import { Frame } from '../shell/Frame.tsx';
 import { path } from '../shell/router.ts';
@@ -65,7 +66,7 @@ function AtIt({ place, card, here, everything }: SheetProps & { everything: Row[
     <Frame title={place.name}>
       {state.retired && <TakenOut place={place} card={card} here={here} />}
       <TagAnswers id={id} state={state} />
-      <Answers id={id} state={state} path={`/place/${id}`} />
+      <Answers id={id} state={state} path={`/place/${id}`} kind="place.described.v1" />
       <Ring place={place} />
       <p class="faint">{formWords(place)}</p>
       {typeof state.note === 'string' && <p>{state.note}</p>}
@@ -80,6 +81,7 @@ function AtIt({ place, card, here, everything }: SheetProps & { everything: Row[
       <TagLines id={id} state={state} />
       <Photos id={id} state={state} />
       {!state.retired && <Ways id={id} empty={!here.length} />}
+      <History id={id} facts={card.facts} />
     </Frame>
   );
 }

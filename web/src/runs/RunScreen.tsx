@@ -25,6 +25,8 @@ export function RunScreen() {
     go('/run', true);
   };
   useEffect(() => {
+    // "one step on many parts" asks for a new pick, not for a run that is over
+    if (location.search === '?new' && idle) setRun(null);
     if (!asked) return;
     if (now && !now.finished && samePlan(asked, now.plan)) setAsked(null);
     else if (idle) start(asked);
