@@ -94,6 +94,19 @@ class TestTakingBack:
         story.withdraw(second, by="ben")
         assert standing(story.facts) == []
 
+    def test_whatever_arrives_first(self, story: Story) -> None:
+        fact = story.step("film")
+        first = story.withdraw(fact)
+        second = story.withdraw(first)
+        first["pos"], second["pos"], fact["pos"] = 3, 1, 2
+        assert standing(story.facts) == [fact]
+
+    def test_many_times(self, story: Story) -> None:
+        last = fact = story.step("film")
+        for times in range(1, 61):
+            last = story.withdraw(last)
+            assert standing(story.facts) == ([] if times % 2 else [fact])
+
     def test_of_what_is_not_there_changes_nothing(self, story: Story) -> None:
         story.withdraw({"id": "elsewhere"})
         fact = story.step("film")

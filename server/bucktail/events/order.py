@@ -38,14 +38,25 @@ def arrival_order(fact: Fact) -> tuple[bool, int, str]:
 def standing(facts: Iterable[Fact]) -> list[Fact]:
     """Facts in reading order without those taken back; taking back a taking back restores.
 
-    Whoever takes something back has seen it, so it arrived before; its time may be the same.
+    Neither times nor the order of arrival play a part: something is gone when anything that takes
+    it back is not gone itself.
     """
     ordered = sorted(facts, key=reading_order)
-    gone: set[str] = set()
-    for fact in sorted(ordered, key=arrival_order, reverse=True):
-        if fact["kind"] == "event.withdrawn.v1" and fact["id"] not in gone and "body" in fact:
-            gone.add(fact["body"]["event"])
-    return [f for f in ordered if f["id"] not in gone and f["kind"] != "event.withdrawn.v1"]
+    taken_back_by: dict[str, list[str]] = {}
+    for fact in ordered:
+        if fact["kind"] == "event.withdrawn.v1" and "body" in fact:
+            taken_back_by.setdefault(fact["body"]["event"], []).append(fact["id"])
+
+    def gone(event: str, asked: frozenset[str]) -> bool:
+        """A circle of withdrawals, which nobody can write honestly, ends where it is entered."""
+        takers = [one for one in taken_back_by.get(event, ()) if one not in asked]
+        return any(not gone(one, asked | {one}) for one in takers)
+
+    return [
+        fact
+        for fact in ordered
+        if fact["kind"] != "event.withdrawn.v1" and not gone(fact["id"], frozenset((fact["id"],)))
+    ]
 
 
 def heads(facts: list[Fact]) -> list[Fact]:

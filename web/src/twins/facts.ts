@@ -42,13 +42,17 @@ export function arrived(a: Fact, b: Fact): number {
 
 export function standing(facts: Iterable<Fact>): Told[] {
   const ordered = [...facts].sort(before);
-  const gone = new Set<string>();
-  for (const fact of [...ordered].sort(arrived).reverse()) {
-    if (fact.kind === 'event.withdrawn.v1' && !gone.has(fact.id) && fact.body)
-      gone.add(String(fact.body.event));
+  const takenBackBy = new Map<string, string[]>();
+  for (const { kind, id, body } of ordered) {
+    if (kind !== 'event.withdrawn.v1' || !body) continue;
+    const event = String(body.event);
+    takenBackBy.set(event, [...(takenBackBy.get(event) ?? []), id]);
   }
+  const gone = (event: string, asked: string[]): boolean =>
+    (takenBackBy.get(event) ?? []).some((id) => !asked.includes(id) && !gone(id, [...asked, id]));
   return ordered.filter(
-    (f): f is Told => !gone.has(f.id) && f.kind !== 'event.withdrawn.v1' && f.body !== undefined,
+    (f): f is Told =>
+      f.kind !== 'event.withdrawn.v1' && f.body !== undefined && !gone(f.id, [f.id]),
   );
 }
 
