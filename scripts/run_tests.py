@@ -63,10 +63,11 @@ def python_part(plan: Plan) -> str:
 
 
 def browser_part(plan: Plan) -> str:
-    """The tests in a real Chromium, one after the other; skipped with the reason without one."""
+    """The tests in a real Chromium, two files at a time; skipped with the reason without one."""
     chromium = find_chromium()
     if chromium.program:
-        return pytest(plan, "browser", "--durations=5", BUCKTAIL_CHROMIUM=chromium.program)
+        spread = ("-n", PROCESSES, "--dist", "loadfile", "--durations=5")
+        return pytest(plan, "browser", *spread, BUCKTAIL_CHROMIUM=chromium.program)
     say(f"The browser tests are skipped: {chromium.why_not}")
     ended = pytest(plan, "browser", BUCKTAIL_NO_CHROMIUM=chromium.why_not)
     return SKIPPED if ended == PASSED else ended
