@@ -57,7 +57,8 @@ def test_the_bench_says_what_is_ready_and_leads_to_a_run_of_it(
     page.get_by_role("link", name="Scan them: clean").click()
     expect(page.get_by_role("heading", name="A run is under way")).to_be_visible()
     page.get_by_role("button", name="Go on: Dimple").click()
-    expect(page.get_by_text("1 part so far, the last one Rib 1")).to_be_visible()
+    expect(page.get_by_text("1 part so far")).to_be_visible()
+    expect(page.get_by_role("list", name="Recorded in this run")).to_contain_text("Rib 1, all 38")
 
 
 def test_the_bench_finds_things_from_one_field(workshop: Workshop, new_phone: NewPhone) -> None:

@@ -147,7 +147,7 @@ def test_T2_a_part_to_keep_bare_is_named_in_a_prime_run_and_recording_it_opens_a
     type_code(page, stock.codes[horn])
     stopped(page, "Keep Rudder horn bare")
     assert [event["subject"] for event in steps(phone)] == [rib]
-    choose(page, "It was done all the same: record it")
+    choose(page, "Done all the same: record it")
     expect(page.locator(".kept-word.shown")).to_have_text("Primed: Rudder horn", timeout=SLOW)
     step, finding = written(phone)[-2:]
     assert step["subject"] == horn and step["body"]["lot"] == "B 7"

@@ -35,8 +35,18 @@ export function EmptyOut({ place, here }: SheetProps) {
   if (!to)
     return (
       <>
-        <h2>Where does {thingsWords(here)} go?</h2>
-        <PlacePicker mayAdd without={whyNot} onPick={setTo} />
+        <h2>Where does all of this go?</h2>
+        <p>
+          In {place.name}: {thingsWords(here)}.
+        </p>
+        <PlacePicker
+          mayAdd
+          without={whyNot}
+          onPick={(target) => {
+            setTo(target);
+            scrollTo(0, 0);
+          }}
+        />
       </>
     );
   return (

@@ -126,8 +126,8 @@ function SoFar({ run }: { run: Run }) {
       <Problem text={problem} />
       <div class="run-last">
         <p role="status">
-          <b>{last ? scansWords(run) : 'Nothing scanned yet'}</b>
-          {last && ` so far, the last one ${last.name}`}
+          <b>{last ? `${scansWords(run)} so far` : 'Nothing scanned yet'}</b>
+          {last && <span>{last.name}</span>}
         </p>
         {last && (
           <button type="button" onClick={undo}>

@@ -13,7 +13,7 @@ export function RunList({ run, newestFirst = false }: { run: Run; newestFirst?: 
         return (
           <li key={number} value={number}>
             {thing ? <a href={pathOf(thing)}>{entry.name}</a> : entry.name}
-            {entry.how && <span class="faint"> {entry.how}</span>}
+            {entry.how && <span class="faint">, {entry.how}</span>}
           </li>
         );
       })}

@@ -92,7 +92,7 @@ function keepBare(asked: Asked): Verdict | null {
   const free = (choice.sides ?? []).filter((one) => !bare.some((key) => side(key) === one));
   const every = row.sided ? [...new Set([...free, ...bare.map(side)])] : null;
   const anyway = pass(said, 'bare', { finding: true, ...(every ? { sides: every } : {}) });
-  const ways: Way[] = [{ label: 'It was done all the same: record it', said: anyway }];
+  const ways: Way[] = [{ label: 'Done all the same: record it', said: anyway }];
   if (row.sided && free.length)
     ways.unshift({
       label: `Only the ${free[0]}: record that`,
@@ -106,7 +106,7 @@ function keepBare(asked: Asked): Verdict | null {
       free.length && row.sided
         ? `Keep the ${side(bare[0] ?? '')} of ${part.name} bare`
         : `Keep ${part.name} bare`,
-    text: `Its steps say: keep bare, ${where}. Nothing is recorded yet. Where it was done all the same, a finding is opened with it.`,
+    text: `Its steps say to keep it bare: ${where}. Nothing is recorded yet. Where it was done all the same, a finding is opened with it.`,
     leave: 'Put it aside',
     ways,
   };
@@ -216,7 +216,7 @@ function notNeeded(asked: Asked): Verdict | null {
     title: `Do not ${name} ${part.name}`,
     text: `${told} It cannot be undone. Nothing is recorded.`,
     leave: 'Put it aside',
-    ways: [{ label: 'It was done all the same: record it', said: again }],
+    ways: [{ label: 'Done all the same: record it', said: again }],
   };
 }
 
