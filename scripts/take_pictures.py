@@ -57,6 +57,8 @@ def take(folder: Path) -> list[Path]:
                 page.goto(workshop.url + path)
                 page.locator("main h1").wait_for()
                 page.wait_for_timeout(SETTLE_MS)
+                if name == "offcuts":  # what serves stands below the question
+                    page.locator("ol.serves").evaluate("(list) => list.scrollIntoView()")
                 taken.append(FOLDER / f"{name}.png")
                 page.screenshot(path=str(taken[-1]))
             phone.close()
