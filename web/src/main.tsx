@@ -1,7 +1,8 @@
-import { render } from 'preact';
-import { App } from './shell/App.tsx';
+// the ground first: what a screen says of its own looks comes after it
 import './shell/typeface.css';
 import './shell/base.css';
+import { render } from 'preact';
+import { App } from './shell/App.tsx';
 import { keepInStep, openPhone, phone } from './shell/state.ts';
 import { startUpdates } from './shell/update.ts';
 
