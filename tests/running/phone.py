@@ -15,11 +15,16 @@ from playwright.sync_api import BrowserContext, Page, Playwright, expect
 from chromium import on_path
 from running.workshop import Workshop
 
+expect.set_options(timeout=15_000)  # a test may share its processor with another browser
+
 FLAGS = (
     "--no-sandbox --disable-gpu --disable-quic --no-first-run --disable-background-networking "
     "--disable-component-update --disable-sync"
 ).split()
 PHONE = {"width": 390, "height": 844}
+
+# the whole app is on the phone: from here on it opens every screen without a network
+ON_THE_PHONE = "navigator.serviceWorker.ready.then(() => undefined)"
 
 READ_ALL = """async (store) => {
   const names = (await indexedDB.databases()).map((one) => one.name);
@@ -85,6 +90,7 @@ class BenchPhone:
         page.get_by_label("Name of this device").fill(device)
         page.get_by_role("button", name="Join").click()
         expect(page.get_by_role("navigation", name="Screens")).to_be_visible()
+        page.evaluate(ON_THE_PHONE)
         return page
 
     def _wait_for_cookie(self) -> None:
