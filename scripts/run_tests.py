@@ -67,7 +67,12 @@ def browser_part(plan: Plan) -> str:
     chromium = find_chromium()
     if chromium.program:
         spread = ("-n", PROCESSES, "--dist", "loadfile", "--durations=5")
-        return pytest(plan, "browser", *spread, BUCKTAIL_CHROMIUM=chromium.program)
+        ended = pytest(plan, "browser", *spread, BUCKTAIL_CHROMIUM=chromium.program)
+        if ended != FAILED:
+            return ended
+        # two browsers share two processors here; a real fault fails alone as well
+        say("\nWhat failed runs once more, one test at a time:")
+        return pytest(plan, "browser", "--last-failed", BUCKTAIL_CHROMIUM=chromium.program)
     say(f"The browser tests are skipped: {chromium.why_not}")
     ended = pytest(plan, "browser", BUCKTAIL_NO_CHROMIUM=chromium.why_not)
     return SKIPPED if ended == PASSED else ended
