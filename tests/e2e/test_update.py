@@ -137,7 +137,9 @@ def tagged_parts(workshop: Workshop, names: list[str]) -> tuple[str, dict[str, s
 def scan(page: Page, code: str, so_far: str) -> None:
     page.get_by_label("Code on the tag").fill(code)
     page.get_by_role("list", name="Tags like this").get_by_role("button").first.click()
-    expect(page.get_by_role("status").filter(has_text=so_far)).to_be_visible(timeout=SLOW)
+    expect(
+        page.get_by_role("status").filter(has_text="so far").filter(has_text=so_far)
+    ).to_be_visible(timeout=SLOW)
 
 
 def test_an_update_waits_until_a_run_is_over_and_loses_nothing_of_it(
@@ -155,14 +157,14 @@ def test_an_update_waits_until_a_run_is_over_and_loses_nothing_of_it(
     hold_back(page)
     page.goto(f"{workshop.url}/run?place={shelf}")
     page.get_by_role("button", name="Type the code").click(timeout=SLOW)
-    scan(page, codes["Rib 4"], "last one Rib 4")
+    scan(page, codes["Rib 4"], "Rib 4")
 
     publish_next(webapp, "next")
     assert page.evaluate(LOOK_FOR_NEXT)
-    scan(page, codes["Rib 5"], "last one Rib 5")
+    scan(page, codes["Rib 5"], "Rib 5")
     offer = page.get_by_text("A new version is on this device.")
     expect(offer).to_have_count(0)
-    scan(page, codes["Rib 6"], "last one Rib 6")
+    scan(page, codes["Rib 6"], "Rib 6")
     expect(offer).to_have_count(0)
     page.get_by_role("button", name="Finish", exact=True).click()
     expect(offer).to_be_visible(timeout=SLOW)

@@ -108,6 +108,7 @@ def test_a_removed_device_keeps_what_it_has_and_brings_it_in_as_a_file(
     lost.page.get_by_role("button", name="Join", exact=True).click()
     lost.settled()
     assert names(lost.stored("sent")) == ["Rib 4", "Rib Ω 5"]
+    lost.fetched(2)
     assert len(lost.cards()) == 2
 
 
