@@ -7,7 +7,6 @@ import hashlib
 import io
 import os
 import secrets
-from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -19,9 +18,7 @@ from werkzeug.test import TestResponse
 from bucktail.app import create_app
 from bucktail.storage import photos as stored
 from bucktail.storage.ids import uuid7
-from bucktail.storage.opening import open_session, open_workshop
-from bucktail.storage.pairing_store import StoredPairings
-from bucktail.workshop.pairing import PairingDesk
+from bucktail.storage.opening import open_workshop
 from bucktail.workshop.recorder import Recorder
 from running.workshop import now_ms
 
@@ -39,27 +36,6 @@ def noise(size: int) -> tuple[str, bytes]:
     """Bytes that start like a JPEG, and their SHA-256."""
     data = b"\xff\xd8\xff\xe0" + secrets.token_bytes(size - 4)
     return hashlib.sha256(data).hexdigest(), data
-
-
-@pytest.fixture
-def folder(tmp_path: Path) -> Path:
-    return tmp_path / "workshop"
-
-
-@pytest.fixture
-def client(folder: Path) -> Iterator[FlaskClient]:
-    """A browser that belongs to the workshop."""
-    app = create_app(folder)
-    with open_session(folder) as session:
-        desk = PairingDesk(
-            StoredPairings(session), now_ms, secrets.token_bytes, lambda: uuid7(now_ms())
-        )
-        secret = desk.start().secret
-    browser = app.test_client()
-    names = {"device_name": "phone", "person_name": "Sam", "device": uuid7(now_ms())}
-    joined = browser.post("/api/pair", json={"answer": secret, **names}, **AT_HOME)
-    assert joined.status_code == 200, joined.text
-    yield browser
 
 
 def put(client: FlaskClient, digest: str, data: bytes, **more: Any) -> TestResponse:
