@@ -22,6 +22,7 @@ GENERATORS: tuple[str, ...] = (
     "bucktail.parts.for_phone:outputs",
     "bucktail.tags.vectors:outputs",
     "bucktail.rules.vectors:outputs",
+    "bucktail.rules.for_phone:outputs",
     "bucktail.offcuts.vectors:outputs",
     "fold_vectors:outputs",
 )

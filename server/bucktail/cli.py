@@ -6,12 +6,12 @@ import argparse
 import sys
 
 from bucktail import __version__
-from bucktail.commands import demo, outbox, pair, rebuild, serve, setup, tags
+from bucktail.commands import demo, outbox, pair, rebuild, reckon, serve, setup, tags
 from bucktail.storage.opening import CannotOpen
 from bucktail.storage.trouble import DatabaseTrouble, disk_is_full
 from bucktail.workshop.errors import SetUpError
 
-NOUNS = (serve, pair, setup, tags, outbox, rebuild, demo)
+NOUNS = (serve, pair, setup, tags, reckon, outbox, rebuild, demo)
 
 
 def parser() -> argparse.ArgumentParser:
