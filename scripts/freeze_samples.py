@@ -24,13 +24,15 @@ from bucktail.sync.wire.reading import read_event
 SAMPLES = Path(__file__).resolve().parent.parent / "tests" / "events" / "samples"
 HASHES = SAMPLES / "frozen.sha256"
 THING = "01970000-0000-7000-8000-000000000001"
+LAYERS = ("01970000-0000-7000-8000-000000000020", "01970000-0000-7000-8000-000000000021")
 START = 1_790_000_000_000
 #: What stands on the card before the sample, by the first word of its kind.
 BEFORE = {
     "offcut": ["offcut.added.v1"],
     "place": ["place.added.v1"],
-    "line": [],
+    "line": ["line.set.v1"],
     "finding": [],
+    "piece": ["piece.wanted.v1"],
 }
 ON_A_PART = ["part.added.v1", "steps.set.v1"]
 
@@ -44,6 +46,39 @@ TELLING: dict[str, dict[str, Any]] = {
     "line.set.v1": {"count": 164},
     "step.recorded.v1": {"op": "countersink", "result": "some", "done": 148, "of": 164},
     "metal.changed.v1": {"change": "holes added", "holes": 4},
+    "line.segments.v1": {
+        "segments": [
+            {
+                "name": "over the shim",
+                "count": 12,
+                "layers": [
+                    {"part": LAYERS[0], "thickness": {"nm": 812800, "text": ".032"}, "treat": way}
+                    for way in ("dimple", "plain")
+                ],
+                "fastener": {"kind": "rivet", "text": "MS20426AD3"},
+                "dash": 8,
+                "was_dash": 7,
+                "confirmed": False,
+            },
+            {
+                "name": "the rest",
+                "count": None,
+                "layers": [{"part": LAYERS[1], "thickness": None, "treat": "countersink"}],
+                "fastener": {"kind": "pulled rivet", "text": "3/32"},
+                "dash": None,
+                "was_dash": None,
+                "confirmed": True,
+            },
+        ]
+    },
+    "piece.wanted.v1": {"name": "Shim “A” ½", "what": "shim", "bends": []},
+    "piece.described.v1": {"count": 3, "grain": "a"},
+    "sum.kept.v1": {
+        "sum": "edge_left",
+        "inputs": {"hole": "1/8", "edge": "3/16 in"},
+        "rulebook": "0123456789ab",
+        "answer": {"verdict": "fails", "left_d": "1.5", "least": "2, 2.5", "why": "½ ≠ “2D”"},
+    },
 }
 
 
@@ -107,8 +142,8 @@ def freeze() -> list[str]:
     """Write the samples that are missing; their kinds."""
     SAMPLES.mkdir(parents=True, exist_ok=True)
     frozen, made = hashes(), []
-    order = [*ON_A_PART, *sorted(set(KINDS) - set(ON_A_PART))]
-    for kind in order:
+    first = [*ON_A_PART, *(kind for kinds in BEFORE.values() for kind in kinds)]
+    for kind in [*first, *sorted(set(KINDS) - set(first))]:
         if sample(kind).exists():
             continue
         # numbers follow the order in which kinds were frozen, so that none moves later

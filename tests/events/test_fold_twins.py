@@ -66,6 +66,7 @@ def test_the_histories_reach_what_matters() -> None:
         seen.update(f"mark {mark['is']}" for mark in state.get("marks", {}).values())
         seen.update(f"flag {flag['flag']}" for flag in state.get("flags", []))
         seen.update(f"answer {answer['about']}" for answer in state["answers"])
+        seen.update("judged" for one in state.get("sums", []) if "judged" in one)
         seen.update(["behind"] if history.behind else [])
     for kind in KINDS:
         assert seen[f"kind {kind}"], kind
@@ -79,9 +80,12 @@ def test_the_histories_reach_what_matters() -> None:
         "more taken out",
         "check hole match",
         "look",
+        "rivet length not confirmed",
+        "riveted before confirmed",
     ):
         assert seen[f"flag {flag}"], flag
     assert seen["answer tag"] and seen["answer name"] and seen["answer steps"]
+    assert seen["answer segments"] and seen["answer met"] and seen["judged"]
     assert seen["behind"] > 50
 
 
@@ -92,6 +96,10 @@ PLANTED = (
     ("flags.ts", "one.side === other.side", "true"),
     ("fold.ts", "state.pieces = Math.max(0, left)", "state.pieces = left"),
     ("strip.ts", "strip[at] === 'l'", "strip[at] === 'x'"),
+    ("flags.ts", "some((one) => !one.confirmed)", "some((one) => one.confirmed)"),
+    ("kept.ts", "event: id", "event: by"),
+    ("kept.ts", "judged ? { judged }", "judged ? { verdict: '' }"),
+    ("kinds.ts", "'met=part'", "'met'"),
 )
 
 
@@ -105,7 +113,7 @@ def test_a_fault_in_the_phones_fold_shows(
     text = (twins / file).read_text()
     assert right in text
     (twins / file).write_text(text.replace(right, wrong))
-    assert different(FoldTwin(tmp_path / "bundle", twins), histories(10_000, 300))
+    assert different(FoldTwin(tmp_path / "bundle", twins), histories(10_000, 600))
 
 
 def test_a_fault_in_the_computers_fold_shows(

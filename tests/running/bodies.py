@@ -11,6 +11,7 @@ from marshmallow import Schema, fields, validate
 from bucktail.parts.operations import CHANGES, SIDES, operations
 from bucktail.sync.wire.bodies import KINDS
 from bucktail.sync.wire.exact import Id, Whole, YesNo
+from bucktail.sync.wire.joints import Segment
 from bucktail.tags.code import new_code
 
 OPS = [row.op for row in operations()]
@@ -53,6 +54,7 @@ class Drawer:
         # most work goes on at a few operations that follow each other
         self.focus = draw.choice(
             [
+                ["film", "clean"],
                 ["film", "clean", "prime"],
                 ["fit", "drill", "deburr", "rivet"],
                 ["deburr", "dimple", "countersink"],
@@ -109,6 +111,15 @@ class Drawer:
             "open": [],
         }
 
+    def _line_segments(self) -> dict[str, Any]:
+        segments = []
+        for at in range(self.draw.randint(0, 3)):
+            segment = self.from_schema(Segment())
+            dash, was = self.draw.choice([None, 6, 7, 8]), self.draw.choice([None, 7])
+            segment |= {"name": f"{at}", "dash": dash, "was_dash": was}
+            segments.append(segment)
+        return {"segments": segments}
+
     def _step_recorded(self) -> dict[str, Any]:
         op = self.draw.choice(self.focus if self.maybe(0.8) else OPS)
         result = self.draw.choice(["all", "all", "all", "some", "none"])
@@ -121,7 +132,7 @@ class Drawer:
             body["open"] = [{"n": self.draw.choice([1, 16, 500]), "fills": "screws"}]
         if self.maybe(0.4):
             body["layer"] = self.draw.choice([*self.parts, None])
-        if self.maybe(0.4):
+        if self.maybe(0.6):
             body["sides"] = self.draw.choice([["inside"], ["outside"], ["inside", "outside"]])
         if self.maybe(0.1):
             body["looked"] = self.maybe(0.5)
@@ -182,7 +193,7 @@ class Drawer:
     def _text(self, field: fields.Field[Any]) -> str:
         """The first of some likely texts that this field takes."""
         likely = self.draw.sample(WORDS, len(WORDS))
-        likely += [*self.codes, f"{self.draw.getrandbits(256):064x}"]
+        likely += [*self.codes, f"{self.draw.getrandbits(256):064x}", "hole_1"]
         for text in likely:
             try:
                 field.deserialize(text)

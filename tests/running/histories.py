@@ -28,11 +28,12 @@ SORTS: dict[str, tuple[str, ...]] = {
         + ("steps.set.v1", "metal.changed.v1", "event.withdrawn.v1") * 3
         + ("tag.attached.v1", "answer.settled.v1", "tag.replaced.v1")
         + ("part.split.v1", "part.described.v1", "thing.moved.v1", "thing.retired.v1")
-        + ("photo.attached.v1", "photo.removed.v1", "newer.kind.v1")
+        + ("photo.attached.v1", "photo.removed.v1", "sum.kept.v1", "newer.kind.v1")
     ),
     "line.set.v1": (
         ("step.recorded.v1",) * 12
         + ("line.set.v1", "metal.changed.v1", "event.withdrawn.v1") * 2
+        + ("line.segments.v1", "line.segments.v1", "sum.kept.v1")
         + ("newer.kind.v1",)
     ),
     "offcut.added.v1": (
@@ -44,9 +45,21 @@ SORTS: dict[str, tuple[str, ...]] = {
         "event.withdrawn.v1",
     ),
     "place.added.v1": ("place.described.v1", "thing.moved.v1", "event.withdrawn.v1"),
+    "piece.wanted.v1": (
+        "piece.described.v1",
+        "piece.met.v1",
+        "sum.kept.v1",
+        "thing.moved.v1",
+        "thing.retired.v1",
+        "event.withdrawn.v1",
+    ),
     "": tuple(sorted(KINDS)),  # anything on anything
 }
-FIRST = ("part.added.v1",) * 6 + ("line.set.v1",) * 3 + ("offcut.added.v1", "place.added.v1", "")
+FIRST = (
+    ("part.added.v1",) * 6
+    + ("line.set.v1",) * 3
+    + ("offcut.added.v1", "place.added.v1", "piece.wanted.v1", "")
+)
 
 
 class History:
@@ -113,7 +126,10 @@ class History:
         lost = None
         if kind == "tag.attached.v1" and self.draw.random() < 0.35:
             lost = self.draw.choice(self.parts)
-        device.written.append(fact_of(event, None, event.at, lost))
+        judged = None
+        if kind == "sum.kept.v1" and self.draw.random() < 0.35:
+            judged = {"rulebook": "0123456789ab", "answer": {"verdict": "check", "least_d": "2"}}
+        device.written.append(fact_of(event, None, event.at, lost, judged))
 
     def _push(self, device: _Device) -> None:
         """What a device has written arrives, and gets its position and time."""

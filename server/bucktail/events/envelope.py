@@ -62,7 +62,13 @@ def _refuse_fractions(value: Any) -> None:
         raise ValueError(f"{value!r}: only whole numbers up to {LARGEST} are recorded")
 
 
-def fact_of(event: Event, position: int | None, effective_at: int, lost: str | None) -> Fact:
+def fact_of(
+    event: Event,
+    position: int | None,
+    effective_at: int,
+    lost: str | None,
+    judged: dict[str, Any] | None = None,
+) -> Fact:
     """The fact that a card carries for this event."""
     fact: Fact = {
         "id": event.id,
@@ -79,4 +85,6 @@ def fact_of(event: Event, position: int | None, effective_at: int, lost: str | N
         fact["body"] = event.body
     if lost is not None:
         fact["lost"] = lost
+    if judged is not None:
+        fact["judged"] = judged
     return fact

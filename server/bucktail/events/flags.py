@@ -37,6 +37,29 @@ def make_flags(
     return flags + _metal_flags(facts)
 
 
+def segment_flags(
+    told: list[Fact], marks: dict[str, Mark], waiting: list[dict[str, Any]], stated: Fact | None
+) -> list[Flag]:
+    """Flags of a rivet line whose rivets wait for someone to confirm their length.
+
+    `waiting` are the segments not confirmed, `stated` is the fact they stand in. Riveting that was
+    recorded while some waited is named too, until it is recorded again.
+    """
+    flags = []
+    if waiting and stated:
+        word = "rivet length not confirmed"
+        flags.append({"flag": word, "key": "rivet", "event": stated["id"]})
+    rivet, segments = marks["rivet"], []
+    riveted = rivet.get("event") if rivet["is"] in ("done", "part") else None
+    for fact in told:
+        if fact["kind"] == "line.segments.v1":
+            segments = fact["body"]["segments"]
+        elif fact["id"] == riveted and not all(one["confirmed"] for one in segments):
+            word = "riveted before confirmed"
+            flags.append({"flag": word, "key": "rivet", "event": fact["id"]})
+    return flags
+
+
 def _progress(fact: Fact) -> bool:
     """Whether a fact says that something of an operation was done."""
     return bool(fact["kind"] == "step.recorded.v1" and fact["body"]["result"] != "none")

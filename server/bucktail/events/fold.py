@@ -9,14 +9,15 @@ from __future__ import annotations
 
 from typing import Any
 
-from bucktail.events.flags import make_flags
+from bucktail.events.flags import make_flags, segment_flags
 from bucktail.events.marks import line_wants, make_marks, part_wants
 from bucktail.events.order import Fact, arrival_order, heads, saw, standing
 from bucktail.events.strip import make_strip, next_operation
 
 State = dict[str, Any]
 
-#: kind -> the field that takes the whole body; None where each key of the body is a field.
+#: kind -> the field that takes the whole body, "field=key" where it takes one key of the body;
+#: None where each key of the body is a field.
 FIELD_KINDS: dict[str, str | None] = {
     "part.added.v1": None,
     "part.described.v1": None,
@@ -28,7 +29,11 @@ FIELD_KINDS: dict[str, str | None] = {
     "tag.printed.v1": None,
     "steps.set.v1": "steps",
     "line.set.v1": "line",
+    "line.segments.v1": None,
     "offcut.reserved.v1": "reserved",
+    "piece.wanted.v1": None,
+    "piece.described.v1": None,
+    "piece.met.v1": "met=part",
 }
 SORTS = {
     "part.added.v1": "part",
@@ -37,7 +42,10 @@ SORTS = {
     "offcut.added.v1": "offcut",
     "tag.printed.v1": "tags",
     "finding.opened.v1": "finding",
+    "piece.wanted.v1": "wanted",
 }
+#: A card shows this many of the sums kept with a thing, the latest; its facts hold them all.
+MOST_SUMS = 50
 
 
 def fold(facts: list[Fact]) -> State:
@@ -51,6 +59,7 @@ def fold(facts: list[Fact]) -> State:
     _happenings(told, state)
     overdrawn = _pieces(told, state, stated.get("pieces"))
     _tags(told, state)
+    _sums(told, state)
     if state["sort"] == "part":
         steps = state.get("steps") or {}
         wants, count = part_wants(steps), (steps.get("holes") or {}).get("count")
@@ -64,6 +73,9 @@ def fold(facts: list[Fact]) -> State:
         state["strips"] = {
             layer["part"]: make_strip(state["marks"], layer["part"]) for layer in line["layers"]
         }
+        waiting = [one for one in state.get("segments", []) if not one["confirmed"]]
+        state["unconfirmed"] = len(waiting)
+        state["flags"] += segment_flags(told, state["marks"], waiting, stated.get("segments"))
     return state
 
 
@@ -81,8 +93,7 @@ def _fields(told: list[Fact], state: State) -> dict[str, Fact]:
     for fact in told:
         if fact["kind"] not in FIELD_KINDS:
             continue
-        whole = FIELD_KINDS[fact["kind"]]
-        for name, value in ({whole: fact["body"]} if whole else fact["body"]).items():
+        for name, value in _said(fact).items():
             claims.setdefault(name, []).append(fact)
             values[name, fact["id"]] = value
     stated = {}
@@ -93,6 +104,13 @@ def _fields(told: list[Fact], state: State) -> dict[str, Fact]:
         if any(one["value"] != state[name] for one in found):
             state["answers"].append({"about": name, "values": found})
     return stated
+
+
+def _said(fact: Fact) -> dict[str, Any]:
+    """Field -> the value that a fact of FIELD_KINDS gives it."""
+    whole, _, key = (FIELD_KINDS[fact["kind"]] or "").partition("=")
+    body: dict[str, Any] = fact["body"]
+    return {whole: body[key] if key else body} if whole else body
 
 
 def _happenings(told: list[Fact], state: State) -> None:
@@ -155,6 +173,22 @@ def _tags(told: list[Fact], state: State) -> None:
                 tags.pop(code, None)
     state["tags"] = [tags[code] for code in sorted(tags)]
     state["answers"] += [lost[code] for code in sorted(lost)]
+
+
+def _sums(told: list[Fact], state: State) -> None:
+    """The latest sums kept with this thing, and what the workshop's computer reckons otherwise."""
+    kept = []
+    for fact in told:
+        if fact["kind"] != "sum.kept.v1":
+            continue
+        one = {**fact["body"], "event": fact["id"], "at": fact["at"], "by": fact["by"]}
+        if "verdict" in one["answer"]:
+            one["verdict"] = one["answer"]["verdict"]
+        if "judged" in fact:
+            one["judged"] = fact["judged"]
+        kept.append(one)
+    if kept:
+        state["sums"] = kept[-MOST_SUMS:]
 
 
 def _progress(

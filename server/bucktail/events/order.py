@@ -6,7 +6,8 @@ A fact is one line of the record as a card carries it::
 
 `at` is the effective time (UTC ms), `pos` the position in the workshop's record (None while a
 phone has not sent it), `base` the position the phone had seen when it wrote the fact. A fact
-that lost a claim carries `lost`, the id of the thing that holds it.
+that lost a claim carries `lost`, the id of the thing that holds it; a kept sum that the workshop's
+computer reckons otherwise carries `judged`, {"rulebook", "answer"}.
 """
 
 from __future__ import annotations

@@ -15,6 +15,12 @@ export interface Fact {
   via: string | null;
   body?: Body;
   lost?: string;
+  judged?: Judged;
+}
+// what the workshop's computer reckons where a kept sum says something else
+export interface Judged {
+  rulebook: string;
+  answer: Record<string, string>;
 }
 
 export interface Told extends Fact {

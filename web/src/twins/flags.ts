@@ -45,6 +45,28 @@ export function makeFlags(
   return [...flags, ...metalFlags(facts)];
 }
 
+// Rivets of a line that wait for someone to confirm their length, and riveting recorded while
+// some did. `stated` is the fact in which the segments stand.
+export function segmentFlags(
+  told: Told[],
+  marks: Marks,
+  unconfirmed: number,
+  stated: Told | undefined,
+): Flag[] {
+  const flags: Flag[] = [];
+  if (unconfirmed && stated)
+    flags.push({ flag: 'rivet length not confirmed', key: 'rivet', event: stated.id });
+  let segments: { confirmed: boolean }[] = [];
+  const { rivet } = marks;
+  const riveted = rivet?.is === 'done' || rivet?.is === 'part' ? rivet.event : undefined;
+  for (const fact of told) {
+    if (fact.kind === 'line.segments.v1') segments = fact.body.segments as typeof segments;
+    else if (fact.id === riveted && segments.some((one) => !one.confirmed))
+      flags.push({ flag: 'riveted before confirmed', key: 'rivet', event: fact.id });
+  }
+  return flags;
+}
+
 const progress = (fact: Told): boolean =>
   fact.kind === 'step.recorded.v1' && fact.body.result !== 'none';
 

@@ -12,7 +12,8 @@ import {
   standing,
   type Told,
 } from './facts.ts';
-import { type Flag, makeFlags } from './flags.ts';
+import { type Flag, makeFlags, segmentFlags } from './flags.ts';
+import { type KeptSum, keptSums } from './kept.ts';
 import { FIELD_KINDS, SORTS } from './kinds.ts';
 import { type Layer, lineWants, type Marks, makeMarks, partWants, type Wants } from './marks.ts';
 import { makeStrip, nextOperation } from './strip.ts';
@@ -46,6 +47,8 @@ export interface State {
   strip?: string;
   strips?: Record<string, string>;
   next?: string;
+  unconfirmed?: number; // segments of a rivet line whose rivets wait
+  sums?: KeptSum[]; // the latest, newest last
   // the plain fields: name, number, alloy ... as described
   [field: string]: unknown;
 }
@@ -65,6 +68,8 @@ export function fold(facts: Iterable<Fact>): State {
   happenings(told, state);
   const overdrawn = pieces(told, state, stated.get('pieces'));
   tags(told, state);
+  const sums = keptSums(told);
+  if (sums.length) state.sums = sums;
   if (state.sort === 'part') {
     const steps = (state.steps ?? {}) as {
       holes?: { count: number | null };
@@ -81,6 +86,11 @@ export function fold(facts: Iterable<Fact>): State {
     state.strips = Object.fromEntries(
       line.layers.map(({ part }) => [part, makeStrip(state.marks ?? {}, part)]),
     );
+    const segments = (state.segments ?? []) as { confirmed: boolean }[];
+    const waiting = segments.filter((one) => !one.confirmed).length;
+    state.unconfirmed = waiting;
+    const flags = segmentFlags(told, state.marks ?? {}, waiting, stated.get('segments'));
+    state.flags?.push(...flags);
   }
   return state;
 }
@@ -88,9 +98,11 @@ export function fold(facts: Iterable<Fact>): State {
 function fields(told: Told[], state: State): Map<string, Told> {
   const claims = new Map<string, { fact: Told; value: Json }[]>();
   for (const fact of told) {
-    const whole = FIELD_KINDS[fact.kind];
-    if (whole === undefined) continue;
-    for (const [name, value] of Object.entries(whole ? { [whole]: fact.body } : fact.body))
+    const kind = FIELD_KINDS[fact.kind];
+    if (kind === undefined) continue;
+    const [whole = '', key] = kind?.split('=') ?? [];
+    const said = whole ? { [whole]: key ? (fact.body[key] ?? null) : fact.body } : fact.body;
+    for (const [name, value] of Object.entries(said))
       claims.set(name, [...(claims.get(name) ?? []), { fact, value }]);
   }
   const stated = new Map<string, Told>();

@@ -2,53 +2,21 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from marshmallow import Schema, ValidationError, fields, validate
 
-from bucktail.events.envelope import LARGEST
 from bucktail.parts.operations import CHANGES, SIDES, operations
 from bucktail.sync.wire.exact import Id, Whole, YesNo
+from bucktail.sync.wire.joints import LeftOpen, LineSegments, LineSet
+from bucktail.sync.wire.reckoned import PieceFields, PieceMet, PieceWanted, SumKept
+from bucktail.sync.wire.values import Length, Long, one_of, text, whole
 from bucktail.tags.code import check, is_code
 
 OPS = tuple(row.op for row in operations())
-Short = validate.Length(max=200)
-Long = validate.Length(max=4000)
-Count = validate.Range(min=0, max=1_000_000)
 
 
 def _code(text: str) -> None:
     if not is_code(text):
         raise ValidationError(f"{text!r} is not a tag code: {check(text).sentence}")
-
-
-def text(**more: Any) -> fields.String:
-    """A line of text of at most 200 characters."""
-    return fields.String(validate=Short, **more)
-
-
-def whole(**more: Any) -> Whole:
-    """A whole number from 0 to 1,000,000, written as a number."""
-    return Whole(validate=Count, **more)
-
-
-def one_of(words: tuple[str, ...], **more: Any) -> fields.String:
-    """One of some words."""
-    return fields.String(validate=validate.OneOf(words), **more)
-
-
-class Length(Schema):
-    """A length: whole nanometres, and the text as it was typed."""
-
-    nm = Whole(required=True, validate=validate.Range(min=1, max=LARGEST))
-    text = text(required=True)
-
-
-class LeftOpen(Schema):
-    """Holes left open on purpose, and what will fill them."""
-
-    n = whole(required=True)
-    fills = text(required=True)
 
 
 class PartFields(Schema):
@@ -107,34 +75,6 @@ class StepsSet(Schema):
     final_after_dimple = YesNo(required=True)
     die = text(allow_none=True, required=True)
     window_h = whole(allow_none=True, required=True)
-
-
-class Fastener(Schema):
-    """What fills the holes of a line."""
-
-    kind = one_of(("rivet", "pulled rivet", "nut plate", "bolt", "screw"), required=True)
-    text = text(required=True)
-
-
-class Layer(Schema):
-    """One layer of a joint, counted from the factory head."""
-
-    part = Id(required=True)
-    thickness = fields.Nested(Length, allow_none=True)
-    treat = one_of(("plain", "dimple", "countersink"), required=True)
-
-
-class LineSet(Schema):
-    """A rivet line as a whole: the layers of the joint in order from the factory head."""
-
-    name = text(required=True)
-    assembly = Id(allow_none=True)
-    count = whole(allow_none=True, required=True)
-    supplied = one_of(("none", "pilot", "final"), required=True)
-    head = one_of(("protruding", "flush"), required=True)
-    fastener = fields.Nested(Fastener, required=True)
-    layers = fields.List(fields.Nested(Layer), required=True, validate=validate.Length(1, 12))
-    open = fields.List(fields.Nested(LeftOpen), required=True)
 
 
 class StepRecorded(Schema):
@@ -295,6 +235,7 @@ KINDS: dict[str, type[Schema]] = {
     "part.split.v1": PartSplit,
     "steps.set.v1": StepsSet,
     "line.set.v1": LineSet,
+    "line.segments.v1": LineSegments,
     "step.recorded.v1": StepRecorded,
     "metal.changed.v1": MetalChanged,
     "thing.moved.v1": ThingMoved,
@@ -312,4 +253,8 @@ KINDS: dict[str, type[Schema]] = {
     "event.withdrawn.v1": EventWithdrawn,
     "answer.settled.v1": AnswerSettled,
     "finding.opened.v1": FindingOpened,
+    "piece.wanted.v1": PieceWanted,
+    "piece.described.v1": PieceFields,
+    "piece.met.v1": PieceMet,
+    "sum.kept.v1": SumKept,
 }
