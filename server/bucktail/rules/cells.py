@@ -47,10 +47,12 @@ def exact(text: str) -> Fraction:
 @cache
 def cells(name: str) -> Cells:
     """The table `name`. Columns ending _in or _mm become nanometres; a column is of numbers where
-    every cell that is not empty is one; alloy and temper together make a column `metal`."""
+    every cell that is not empty is one; alloy and temper together make a column `metal` (one of
+    that name that the file has is `base_metal`)."""
     rows = load_table(name).rows
     names = list(rows[0])
     made = [_column(column, [row[column].strip() for row in rows]) for column in names]
+    names = ["base_metal" if column == "metal" else column for column in names]
     if {"alloy", "temper"} <= set(names):
         made.append([f"{row['alloy']}-{row['temper']}" for row in rows])
         names.append("metal")

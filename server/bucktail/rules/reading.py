@@ -76,7 +76,7 @@ def sizes() -> tuple[int, ...]:
 def metals() -> tuple[str, ...]:
     """Every metal that a table or the list of sheet metals names, alloy and temper joined."""
     named = [one.name for one in sheet_metals()]
-    for table in ("splice_scope", "bend_radii", "strengths"):
+    for table in ("splice_scope", "bend_radii", "bend_radii_inches", "strengths"):
         found = cells(table)
         named += [str(row[found.columns["metal"]]) for row in found.rows]
     return tuple(sorted(dict.fromkeys(named)))
@@ -94,6 +94,9 @@ def read(takes: Takes, typed: str, unit: Unit) -> Value | NotRead:
             return _word(takes, text)
         case "metal":
             return _metal(text)
+        case "marking":
+            metal = _metal(text)
+            return text if isinstance(metal, NotRead) else metal
         case "text":
             return text or NotRead(ACCEPTED["text"])
         case "mix":
@@ -138,9 +141,14 @@ def rivets_accepted() -> str:
     return f"Rivet diameters are {', '.join(each[:-1])} and {each[-1]} in inches."
 
 
+def _small(text: str) -> str:
+    """Small letters, of the plain alphabet only: the phone does no more."""
+    return re.sub("[A-Z]", lambda mark: mark[0].lower(), text)
+
+
 def _figure(kind: str, takes: Takes, text: str) -> Value | NotRead:
     """A plain figure with an ending: degrees, a count, a percentage, an area."""
-    parts = _AFTER.fullmatch(text.lower())
+    parts = _AFTER.fullmatch(_small(text))
     shape = _FIGURE.fullmatch(parts["figure"]) if parts else None
     per = _ENDINGS[kind].get(parts["unit"].strip(SPACES)) if parts else None
     if shape is None or per is None or not (shape[1] or shape[2]):
@@ -172,7 +180,7 @@ def _list(takes: Takes, text: str, unit: Unit) -> Value | NotRead:
 
 
 def _word(takes: Takes, text: str) -> Value | NotRead:
-    word = text.lower().replace(" ", "-") if "-" in "".join(takes.choices) else text.lower()
+    word = _small(text).replace(" ", "-") if "-" in "".join(takes.choices) else _small(text)
     for choice in takes.choices:
         if word in (choice, choice.replace(" ", "-")):
             return choice
@@ -180,7 +188,8 @@ def _word(takes: Takes, text: str) -> Value | NotRead:
 
 
 def _metal(text: str) -> Value | NotRead:
-    tidy = "-".join(text.upper().replace("-", " ").split())
+    large = re.sub("[a-z]", lambda mark: mark[0].upper(), text)
+    tidy = "-".join(part for part in re.split(f"[-{SPACES}]+", large) if part)
     if tidy in metals():
         return tidy
     return NotRead(f"\u201c{text}\u201d is not on the list. Write one of: {', '.join(metals())}.")

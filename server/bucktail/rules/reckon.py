@@ -13,7 +13,7 @@ from bucktail.rules.evaluate import Value, run
 from bucktail.rules.lengths import NM_PER_MM, SPACES, NotRead, Unit, round_half_away
 from bucktail.rules.reading import read, read_as
 from bucktail.rules.rulebook import book, sum_named
-from bucktail.rules.sums import Recorded, Sum, record
+from bucktail.rules.sums import REFUSED, Recorded, Sum, record
 
 Flat: TypeAlias = float | int | str | list[float | int | str]
 
@@ -45,6 +45,9 @@ def reckon(
         return values
     recorded = record(one)
     outputs = run(recorded.program, values, tables or book(), unit)
+    for output, sentence in outputs.items():
+        if output.startswith(REFUSED) and sentence is not None:
+            return Unread(output.removeprefix(REFUSED), str(sentence))
     return _flat(recorded, outputs, _read_as(one, values, unit))
 
 

@@ -119,7 +119,7 @@ def where(condition: Term, then: Term, otherwise: Term = None) -> Operand:
 
 
 def same(one: Term, other: Term) -> Operand:
-    """Yes where both are the same number or word; no where either is not given."""
+    """Yes where both are the same number or word; no for lists and where one is not given."""
     return _step("same", one, other)
 
 
@@ -149,7 +149,7 @@ def largest(*terms: Term) -> Operand:
 
 
 def tan_deg(angle: Term) -> Operand:
-    """Tangent of an angle in degrees, rounded to nine decimals so that all machines agree."""
+    """Tangent of an angle from 0 to less than 90 degrees, rounded to nine decimals."""
     return _step("tan", angle)
 
 
@@ -196,6 +196,11 @@ def without_first(term: Term) -> Operand:
 def without_last(term: Term) -> Operand:
     """A list without its last value."""
     return Operand("slice", operand(term), 0, -1)
+
+
+def value_at(term: Term, place: int) -> Operand:
+    """The number at a place of a list, counted from 0; 0 where the list is shorter."""
+    return total(Operand("slice", operand(term), place, place + 1))
 
 
 def lookup(

@@ -16,13 +16,15 @@ VERDICTS: tuple[Verdict, ...] = ("meets", "fails", "check", "not covered")
 
 Kind = Literal[
     "thickness", "thicknesses", "length", "lengths", "rivet", "angle", "angles",
-    "word", "metal", "count", "number", "percent", "area", "mix", "text",
+    "word", "metal", "marking", "count", "number", "percent", "area", "mix", "text",
 ]  # fmt: skip
 
 CAUTION = (
     "A reminder, not an approval: the kit maker's plans and approved data come first, "
     "then local rules and licensed people."
 )
+#: begins the output that says why an input is refused
+REFUSED = "refused:"
 #: said with every flat, layout and template; common practice
 MARKING = (
     "Mark with a marker only. Scribe or punch only metal that will be cut away or drilled out. "
@@ -72,6 +74,15 @@ class Finding:
 
 
 @dataclass(frozen=True, slots=True)
+class Refusal:
+    """Inputs that can be read one by one but make no sum together: the one at fault, what to do."""
+
+    when: Operand
+    key: str
+    sentence: Operand
+
+
+@dataclass(frozen=True, slots=True)
 class Outcome:
     """The work of a sum in operands: its findings, what it gives, and what it stands on."""
 
@@ -79,6 +90,7 @@ class Outcome:
     gives: tuple[Gives, ...]
     source: Operand
     caution: str = CAUTION
+    refusals: tuple[Refusal, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,7 +111,8 @@ class Sum:
 
 @dataclass(frozen=True, slots=True)
 class Recorded:
-    """A sum with its program. The program's outputs are verdict, why, source and what it gives."""
+    """A sum with its program. The program's outputs are verdict, why, source, what it gives, and
+    for every input that can be refused a sentence under `refused:` and its key."""
 
     sum: Sum
     gives: tuple[Gives, ...]
@@ -110,6 +123,11 @@ class Recorded:
 def finds(when: Operand, verdict: Verdict, sentence: Term) -> Finding:
     """A finding; the sentence may be plain text or made by say()."""
     return Finding(when, verdict, operand(sentence))
+
+
+def refuses(when: Operand, key: str, sentence: Term) -> Refusal:
+    """A refusal; the sentence may be plain text or made by say()."""
+    return Refusal(when, key, operand(sentence))
 
 
 def cited(*ids: str) -> str:
@@ -152,4 +170,8 @@ def record(one: Sum) -> Recorded:
     verdict, why = judged(outcome.findings)
     outputs = {"verdict": verdict, "why": why, "source": outcome.source}
     outputs |= {gives.key: gives.value for gives in outcome.gives}
+    for one_of_them in outcome.refusals:
+        name = REFUSED + one_of_them.key
+        told = where(one_of_them.when, one_of_them.sentence)
+        outputs[name] = sentences(outputs.get(name), told)
     return Recorded(one, outcome.gives, outcome.caution, program(outputs))

@@ -66,6 +66,10 @@ export function read(takes: Takes, typed: string, unit: Unit, words: Words): Val
   if (takes.kind in SINGLE) return readList(takes, text, unit, words);
   if (takes.kind === 'word') return readWord(takes, text);
   if (takes.kind === 'metal') return readMetal(text, words);
+  if (takes.kind === 'marking') {
+    const metal = readMetal(text, words);
+    return isUnread(metal) ? text : metal;
+  }
   if (takes.kind === 'text') return text || sentence('text');
   if (takes.kind === 'mix')
     return MIX.test(text) ? text.split(':').map((one) => whole(Number(one))) : sentence('mix');
@@ -143,7 +147,7 @@ function readWord(takes: Takes, text: string): Value | Unread {
 function readMetal(text: string, { metals }: Words): Value | Unread {
   const tidy = text
     .replace(/[a-z]/g, (mark) => mark.toUpperCase())
-    .split(/[- \t\n\r]+/)
+    .split(new RegExp(`[-${SPACES}]+`))
     .filter(Boolean)
     .join('-');
   if (metals.includes(tidy)) return tidy;

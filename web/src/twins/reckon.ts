@@ -33,6 +33,8 @@ export interface Rulebook extends Book {
 // what cannot be reckoned with: the input at fault, and what to do
 export type Unreckoned = { key: string; sentence: string };
 
+// begins the output that says why an input is refused
+const REFUSED = 'refused:';
 const PLACES: Readonly<Record<string, number>> = {
   _mm: 6,
   _deg: 4,
@@ -57,6 +59,9 @@ export function reckon(
   const values = readAll(rulebook, sum, typed, unit);
   if ('sentence' in values) return values;
   const outputs = run(sum, values.read, rulebook, unit);
+  for (const [output, sentence] of Object.entries(outputs))
+    if (output.startsWith(REFUSED) && sentence !== null)
+      return { key: output.slice(REFUSED.length), sentence: String(sentence) };
   const told = sum.takes.filter((take) => take.key in values.read);
   const echo = told.map(
     (take) => `${take.key} ${readAs(take, values.read[take.key] ?? null, unit)}`,
