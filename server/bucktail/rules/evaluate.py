@@ -15,10 +15,9 @@ from typing import Any, TypeAlias
 from bucktail.rules.cells import Book, Cell, Cells
 from bucktail.rules.lengths import Unit, round_half_away, show_length, show_thickness
 from bucktail.rules.program import Program
+from bucktail.rules.tangent import tangent
 
 Value: TypeAlias = Fraction | str | bool | Sequence[Any] | None
-
-_TAN_PLACES = 10**9
 
 
 def run(program: Program, inputs: Mapping[str, Value], book: Book, unit: Unit) -> dict[str, Value]:
@@ -77,7 +76,7 @@ def _flat(terms: Sequence[Value]) -> list[Value]:
 
 
 def _same(one: Value, other: Value) -> Value:
-    return one is not None and other is not None and one == other
+    return type(one) is type(other) and isinstance(one, Fraction | str | bool) and one == other
 
 
 def _best(choose: Callable[[list[Any]], Any]) -> Callable[..., Value]:
@@ -86,12 +85,6 @@ def _best(choose: Callable[[list[Any]], Any]) -> Callable[..., Value]:
         return choose(numbers) if numbers else None
 
     return work
-
-
-def _tan(angle: Fraction) -> Value:
-    return Fraction(
-        round_half_away(Fraction(math.tan(math.radians(float(angle))) * _TAN_PLACES)), _TAN_PLACES
-    )
 
 
 def _total(*terms: Value) -> Value:
@@ -117,7 +110,7 @@ _OPERATIONS: dict[str, Callable[..., Value]] = {
     "div": _each(lambda a, b: a / b if b else None, Fraction),
     "lt": _each(lambda a, b: a < b, Fraction),
     "le": _each(lambda a, b: a <= b, Fraction),
-    "tan": _each(_tan, Fraction),
+    "tan": _each(tangent, Fraction),
     "ceil": _each(lambda v, s: math.ceil(v / s) * s if s else None, Fraction),
     "floor": _each(lambda v, s: math.floor(v / s) * s if s else None, Fraction),
     "round": _each(lambda v, s: round_half_away(v / s) * s if s else None, Fraction),

@@ -131,9 +131,11 @@ def _solid(inputs: Mapping[str, Operand], dash: Operand, was: Operand) -> tuple[
             solid & ~fits_between(out),
             "check",
             say(
-                "The nearest length that is made sticks out {out} D, outside 1.3 to 1.7 D: "
+                "The nearest length that is made sticks out {out} D, outside {least} to {most} D: "
                 "drive one in scrap of the same stack and measure it.",
                 out=("number", out),
+                least=("number", constant("protrusion least")),
+                most=("number", constant("protrusion most")),
             ),
         ),
         finds(

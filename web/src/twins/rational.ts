@@ -58,3 +58,26 @@ export function decimal(a: Rational, places: number): string {
   const after = digits.slice(-places).replace(/0+$/, '');
   return `${scaled < 0n ? '-' : ''}${digits.slice(0, -places)}${after && `.${after}`}`;
 }
+
+const PLACES = 1_000_000_000n;
+const UNIT = 10n ** 40n;
+const PI = 31415926535897932384626433832795028841972n;
+
+// tangent from 0 to less than 90 degrees to nine decimals, else null; twin of rules/tangent.py
+export function tangent(degrees: Rational): Rational | null {
+  if (degrees.n < 0n || degrees.n >= 90n * degrees.d) return null;
+  const angle = (degrees.n * PI) / (180n * degrees.d);
+  const [above, below] = [series(angle, angle, 1n), series(UNIT, angle, 0n)];
+  return below > 0n ? rational((2n * above * PLACES + below) / (2n * below), PLACES) : null;
+}
+
+// the sine (from the angle itself, power 1) or the cosine (from one, power 0)
+function series(first: bigint, angle: bigint, from: bigint): bigint {
+  let [sum, term, power, sign] = [first, first, from, 1n];
+  while (term) {
+    term = (((term * angle) / UNIT) * angle) / (UNIT * (power + 1n) * (power + 2n));
+    [power, sign] = [power + 2n, -sign];
+    sum += sign * term;
+  }
+  return sum;
+}

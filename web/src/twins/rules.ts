@@ -23,8 +23,6 @@ export interface Program {
   outputs: Readonly<Record<string, number>>;
 }
 
-const TAN_PLACES = 1e9;
-
 export function run(
   program: Program,
   inputs: Readonly<Record<string, Value>>,
@@ -93,7 +91,7 @@ const flat = (terms: readonly Value[]): Value[] =>
 
 function same(one: Value, other: Value): boolean {
   if (isRational(one) && isRational(other)) return compare(one, other) === 0;
-  return one !== null && one === other;
+  return one !== null && !isList(one) && one === other;
 }
 
 const best =
@@ -110,13 +108,6 @@ const stepped = (round: (a: Rational) => bigint): Work =>
     return times && exact.mul(rational(round(times)), by);
   });
 
-function tan(angle: Rational): Value {
-  const degrees = Number(angle.n) / Number(angle.d);
-  const times = Math.tan((degrees * Math.PI) / 180) * TAN_PLACES;
-  const nearest = Math.sign(times) * Math.floor(Math.abs(times) + 0.5);
-  return Number.isSafeInteger(nearest) ? rational(BigInt(nearest), BigInt(TAN_PLACES)) : null;
-}
-
 const total: Work = (...terms) => {
   const all = flat(terms);
   return all.every(isRational) ? all.reduce(exact.add, exact.whole(0)) : null;
@@ -129,7 +120,7 @@ const OPERATIONS: Readonly<Record<string, Work>> = {
   div: each(exact.div),
   lt: each((a, b) => compare(a, b) < 0),
   le: each((a, b) => compare(a, b) <= 0),
-  tan: each(tan),
+  tan: each(exact.tangent),
   ceil: stepped(exact.ceil),
   floor: stepped(exact.floor),
   round: stepped(exact.roundHalfAway),
