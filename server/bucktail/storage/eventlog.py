@@ -6,6 +6,7 @@ import hashlib
 import re
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
+from functools import partial
 from itertools import groupby
 
 from sqlalchemy import func, select
@@ -13,8 +14,9 @@ from sqlalchemy.exc import SQLAlchemyError
 from sqlalchemy.orm import Session
 
 from bucktail.events.envelope import Event, Unreadable, fact_of
-from bucktail.storage import cards, codes
+from bucktail.storage import cards, codes, judgements
 from bucktail.storage.tables import SetAside, StoredEvent
+from bucktail.sync.judging import reckoned_otherwise
 from bucktail.sync.times import chain_link, effective_time
 
 #: Reads one event's bytes; raises Unreadable with a sentence where it cannot be taken up.
@@ -72,17 +74,19 @@ def take_up(
     received_at: int,
     offset: int,
     device: str | None,
+    judge: judgements.Judge = reckoned_otherwise,
 ) -> list[Taken]:
     """Store events in the order given and write the cards they change.
 
     `device` is the device the sender proved to be; None lets any device's events in (an outbox
-    brought over as a file). Raises OtherWorkshop before anything is stored. The caller owns the
-    transaction.
+    brought over as a file). `judge` reckons every kept sum again. Raises OtherWorkshop before
+    anything is stored. The caller owns the transaction.
     """
     judged = _judge_all(session, [_read(raw, read, workshop, device) for raw in raws])
+    store = partial(_store, session, received_at=received_at, offset=offset, judge=judge)
     answers = []
     for _, run in groupby(judged, key=lambda one: (one[1] and one[1].group) or one[0]):
-        answers += _take_run(session, list(run), received_at, offset, device)
+        answers += _take_run(session, list(run), store, received_at, device)
     return answers
 
 
@@ -126,7 +130,11 @@ def _judge_all(session: Session, read_in: list[Judged]) -> list[Judged]:
 
 
 def _take_run(
-    session: Session, run: list[Judged], received_at: int, offset: int, device: str | None
+    session: Session,
+    run: list[Judged],
+    store: Callable[[Event], Taken],
+    received_at: int,
+    device: str | None,
 ) -> list[Taken]:
     """Store or set aside one event, or those of one group, all or none.
 
@@ -135,7 +143,7 @@ def _take_run(
     try:
         with session.begin_nested():
             return [
-                _store(session, event, received_at, offset)
+                store(event)
                 if reason is None and event is not None
                 else _set_aside(session, raw, event, received_at, reason or "", device)
                 for raw, event, reason in run
@@ -145,7 +153,7 @@ def _take_run(
     except Exception as problem:
         fault = f"this version of Bucktail cannot work with it ({type(problem).__name__})"
         return [
-            _store(session, event, received_at, offset)
+            store(event)
             if event is not None and _raw_of(session, event.id) == raw
             else _set_aside(session, raw, event, received_at, reason or fault, device)
             for raw, event, reason in run
@@ -176,7 +184,9 @@ def _set_aside(
     return Taken(event.id if event else digest, "aside", reason=reason)
 
 
-def _store(session: Session, event: Event, received_at: int, offset: int) -> Taken:
+def _store(
+    session: Session, event: Event, received_at: int, offset: int, judge: judgements.Judge
+) -> Taken:
     """Store one event at the next position, and fold its subject's card."""
     known = session.execute(
         select(StoredEvent.position, StoredEvent.effective_at).where(StoredEvent.id == event.id)
@@ -187,7 +197,7 @@ def _store(session: Session, event: Event, received_at: int, offset: int) -> Tak
     position = last + 1
     event = replace(event, base=_seen(session, event, last))
     effective = effective_time(event.at, offset, _not_before(session, event), received_at)
-    lost = codes.ruling(session, event)
+    lost, judged = codes.ruling(session, event), judgements.ruling(event, judge)
     session.add(
         StoredEvent(
             position=position,
@@ -204,8 +214,10 @@ def _store(session: Session, event: Event, received_at: int, offset: int) -> Tak
             raw=event.raw,
         )
     )
+    judgements.keep(session, position, judged)
     session.flush()
-    state = cards.add_fact(session, event.subject, fact_of(event, position, effective, lost))
+    fact = fact_of(event, position, effective, lost, judged)
+    state = cards.add_fact(session, event.subject, fact)
     codes.follow(session, event, {tag["code"] for tag in state["tags"]})
     return Taken(event.id, "stored", position, effective)
 

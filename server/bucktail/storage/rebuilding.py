@@ -15,7 +15,7 @@ from sqlalchemy.orm import Session
 from bucktail.events.envelope import Event, Unreadable, fact_of
 from bucktail.events.fold import codes_of, fold
 from bucktail.events.order import Fact
-from bucktail.storage import codes
+from bucktail.storage import codes, judgements
 from bucktail.storage.cards import card_text
 from bucktail.storage.settings import read as setting
 from bucktail.storage.settings import write
@@ -83,11 +83,12 @@ def rebuild(session: Session, read: Reader = read_event) -> tuple[int, int]:
 
 def _things(session: Session, read: Reader) -> Iterator[tuple[str, list[Fact]]]:
     """(subject, its facts), one thing after the other."""
+    judged = judgements.all_judged(session)
     for subject in session.execute(select(StoredEvent.subject).distinct()).scalars().all():
         rows = select(StoredEvent).where(StoredEvent.subject == subject)
         facts = []
         for row in session.execute(rows.order_by(StoredEvent.position)).scalars():
-            facts.append(_fact(row, _event(row, read)))
+            facts.append(_fact(row, _event(row, read), judged.get(row.position)))
             session.expunge(row)
         yield subject, facts
 
@@ -121,8 +122,8 @@ def _event(row: StoredEvent, read: Reader) -> Event:
     return replace(event, base=row.base)
 
 
-def _fact(row: StoredEvent, event: Event) -> Fact:
-    return fact_of(event, row.position, row.effective_at, row.lost)
+def _fact(row: StoredEvent, event: Event, judged: judgements.Judged | None = None) -> Fact:
+    return fact_of(event, row.position, row.effective_at, row.lost, judged)
 
 
 def _rebuild_codes(session: Session, read: Reader) -> None:

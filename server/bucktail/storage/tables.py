@@ -1,7 +1,7 @@
 """The database: its tables, and how SQLite is set so that what was acknowledged stays.
 
-Only events, photos, devices, people and settings are kept for ever; cards, codes and the
-pairing offers can be made again.
+Only events with what was judged of them, photos, devices, people and settings are kept for ever;
+cards, codes and the pairing offers can be made again.
 """
 
 from __future__ import annotations
@@ -50,6 +50,14 @@ class StoredEvent(db.Model):  # type: ignore[name-defined, misc]
         Index("events_by_subject", "subject", "position"),
         Index("events_by_device", "device", "seq"),
     )
+
+
+class Judgement(db.Model):  # type: ignore[name-defined, misc]
+    """What this computer reckoned where the kept sum at `position` had another answer."""
+
+    __tablename__ = "judgements"
+    position: Mapped[int] = mapped_column(Position, primary_key=True, autoincrement=False)
+    text: Mapped[str] = mapped_column(Text)
 
 
 class Card(db.Model):  # type: ignore[name-defined, misc]

@@ -1,6 +1,7 @@
 // Twin of the sums in events/fold.py: what was reckoned about a thing and kept. Part of the fold twin.
 import type { Judged, Told } from './facts.ts';
 import { MOST_SUMS } from './kinds.ts';
+import type { Flat } from './reckon.ts';
 
 export interface KeptSum {
   event: string;
@@ -30,4 +31,20 @@ export function keptSums(told: Told[]): KeptSum[] {
       ...(judged ? { judged } : {}),
     };
   });
+}
+
+// An answer as it is kept: figures without an exponent, yes and no, lists with ", " between.
+export function keptAnswer(answer: Readonly<Record<string, Flat>>): Record<string, string> {
+  return Object.fromEntries(Object.entries(answer).map(([key, value]) => [key, text(value)]));
+}
+
+function text(value: Flat): string {
+  if (Array.isArray(value)) return value.map(text).join(', ');
+  if (typeof value === 'boolean') return value ? 'yes' : 'no';
+  return typeof value === 'number' ? plainFigure(value) : value;
+}
+
+// below a millionth JavaScript writes an exponent; no answer has more than six decimals
+function plainFigure(value: number): string {
+  return Math.abs(value) < 1e-6 ? '0' : String(value);
 }
