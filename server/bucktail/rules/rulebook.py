@@ -9,12 +9,16 @@ from fractions import Fraction
 from functools import cache
 from typing import Any
 
-from bucktail.rules import flush, rivets
+from bucktail.rules import flush, rivets, splices
 from bucktail.rules.cells import Book, Cell, Cells, cells, constants
 from bucktail.rules.program import Program, number_json
 from bucktail.rules.sums import Recorded, Sum, record
 
-SUMS: tuple[Sum, ...] = (*rivets.SUMS, *flush.SUMS)
+SUMS: tuple[Sum, ...] = (
+    *rivets.SUMS,
+    *flush.SUMS,
+    *splices.SUMS,
+)
 
 
 def sum_named(name: str) -> Sum | None:
