@@ -9,7 +9,7 @@ from fractions import Fraction
 from functools import cache
 from typing import Any
 
-from bucktail.rules import flush, rivets, splices
+from bucktail.rules import bends, flush, rivets, splices
 from bucktail.rules.cells import Book, Cell, Cells, cells, constants
 from bucktail.rules.program import Program, number_json
 from bucktail.rules.sums import Recorded, Sum, record
@@ -18,6 +18,7 @@ SUMS: tuple[Sum, ...] = (
     *rivets.SUMS,
     *flush.SUMS,
     *splices.SUMS,
+    *bends.SUMS,
 )
 
 
