@@ -58,6 +58,17 @@ describe('the first screen', () => {
     expect(names(bench.underWay)).toEqual(['begun', 'half']);
   });
 
+  it('does not offer to rivet what waits for the length of its rivets', () => {
+    const riveted = part('skin', 1, { deburr: 'd', rivet: 't' });
+    const shimmed = { ...part('rib', 2, { deburr: 'd', rivet: 't' }), waits: true };
+    const earlier = { ...part('spar', 3, { deburr: 't', rivet: 't' }), waits: true };
+    const bench = benchOf([riveted, shimmed, earlier]);
+    expect(bench.ready.map(({ row, parts }) => [row.op, names(parts)])).toEqual([
+      ['deburr', ['spar']],
+      ['rivet', ['skin']],
+    ]);
+  });
+
   it('ends a visit at a break of more than the gap, not at one as long', () => {
     const at = (hours: number): Listed => part(`${hours}`, hours * HOUR, { film: 't' });
     const gap = VISIT_GAP_MS / HOUR;

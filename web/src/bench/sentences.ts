@@ -23,9 +23,11 @@ export interface Bench {
   film: Listed[]; // protective film still to come off, longest on first
 }
 
-export function nextFor({ row, strip }: Listed): string {
+// The operation that is next; none where its rivets wait until someone confirms their length.
+export function nextFor({ row, strip, waits }: Listed): string {
   const steps = row.fields.steps as { final_after_dimple?: boolean } | undefined;
-  return nextOf(strip, steps?.final_after_dimple ?? false);
+  const next = nextOf(strip, steps?.final_after_dimple ?? false);
+  return waits && next === 'rivet' ? '' : next;
 }
 
 export function finished({ strip }: Listed): boolean {

@@ -15,11 +15,16 @@ export interface Named {
 const NM_PER_IN = 25_400_000;
 
 /** Its own name, or the metal and figures as typed: 2024-T3 clad .032, 12 × 8 1/2. */
-export function nameOf({ name, alloy, temper, clad, thickness, shape }: Named): string {
+export function nameOf(offcut: Named): string {
+  const { name, thickness, shape } = offcut;
   if (name) return name;
-  const metal = metalName(alloy ?? null, temper ?? null, clad);
   const sides = shape ? `, ${shape.a.text} × ${shape.b.text}` : '';
-  return `${metal} ${thickness?.text ?? ''}${sides}`.trim();
+  return `${metalOf(offcut)} ${thickness?.text ?? ''}${sides}`.trim();
+}
+
+/** The metal of an offcut or of a piece that is wanted: 2024-T3 clad. */
+export function metalOf({ alloy, temper, clad }: Named): string {
+  return metalName(alloy ?? null, temper ?? null, clad);
 }
 
 /** The unit a length was typed in. A fraction is inches; of a bare decimal its value tells. */

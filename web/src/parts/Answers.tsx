@@ -1,7 +1,7 @@
 // Two different answers to a plain question: which one is right?
 import { sayKept } from '../shell/feedback.tsx';
 import { record } from '../shell/state.ts';
-import type { Json } from '../twins/facts.ts';
+import type { Body, Json } from '../twins/facts.ts';
 import type { Answer, State } from '../twins/fold.ts';
 import { fieldWord, valueWords } from './history.ts';
 import { NAMES, personName } from './people.ts';
@@ -47,12 +47,19 @@ export function Answers({ id, state, path, kind = 'part.described.v1' }: Props) 
   );
 }
 
+// What is recorded where a value is settled; some fields have a kind of entry of their own.
+function settling(about: string, value: Json, kind: string): { kind: string; body: Body } {
+  if (about === 'segments') return { kind: 'line.segments.v1', body: { segments: value } };
+  if (about === 'met') return { kind: 'piece.met.v1', body: { part: value } };
+  return { kind, body: { [about]: value } };
+}
+
 function Plain({ id, answer, kind }: { id: string; answer: Answer; kind: string }) {
   const what = fieldWord(answer.about);
   const said = (value: Json): string => valueWords(answer.about, value, NAMES);
   const values = answer.values.map(({ value, by }) => `${said(value)} (${personName(by)})`);
   const settle = async (value: Json): Promise<void> => {
-    await record([{ kind, subject: id, body: { [answer.about]: value } }]);
+    await record([{ subject: id, ...settling(answer.about, value, kind) }]);
     sayKept(`${capital(what)}: ${said(value)}`);
   };
   return (

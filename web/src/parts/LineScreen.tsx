@@ -29,6 +29,7 @@ import { notesBefore } from './notes.ts';
 import './part.css';
 import { Recorder } from './Recorder.tsx';
 import { Retired, RetireForm } from './RetireForm.tsx';
+import { Segments } from './Segments.tsx';
 import { StepStrip } from './StepStrip.tsx';
 import { counted, viewOf } from './words.ts';
 
@@ -83,6 +84,7 @@ function AtWork({ id, card, line }: WorkProps) {
         <Work id={id} card={card} line={line} />
       )}
       <Answers id={id} state={card.state} path={`/line/${id}`} />
+      <Segments id={id} state={card.state} />
       <LookAt id={id} card={card} />
       <section>
         <h2>What it joins, from the factory head</h2>
@@ -120,7 +122,7 @@ function Work({ id, card, line }: WorkProps) {
   const now = target ?? (unfinished ? filling : null);
   const choices = now ? [allOf(ground, now.op, now.layer)] : [];
   const notes = choices.flatMap((one) => notesBefore(ground, one, [], Date.now()));
-  if (now?.op === 'rivet') notes.push(...notReady(line, partOf));
+  if (now?.op === 'rivet') notes.push(...notReady(ground, line, partOf));
   return (
     <>
       <Strips ground={ground} line={line} now={now} onChoose={setAsked} />
@@ -136,9 +138,17 @@ function Work({ id, card, line }: WorkProps) {
         note={notes.join(' ')}
         onKept={() => setAsked(null)}
       />
-      {!now && <p>Nothing is open on this line.</p>}
+      {!now && <Idle ground={ground} />}
     </>
   );
+}
+
+// Nothing to offer: all is done, or its rivets wait.
+function Idle({ ground }: { ground: Ground }) {
+  const rivet = letterAt(ground, { op: 'rivet', layer: null });
+  const waiting = 'tpa'.includes(rivet) ? (ground.waiting ?? []) : [];
+  if (!waiting.length) return <p>Nothing is open on this line.</p>;
+  return <p class="problem">Not ready to rivet. {waiting.join(' ')}</p>;
 }
 
 function partOf(id: string): { name: string; strip: string } | undefined {

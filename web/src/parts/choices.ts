@@ -16,6 +16,7 @@ export interface Ground {
   together: string[][]; // operations that one tap records at once
   windowH: number | null; // hours in which a cleaned face is to be primed
   finalAfterDimple: boolean; // holes get their final size after dimpling
+  waiting?: string[]; // why the rivets of a line are not to be set yet, in sentences
 }
 
 export interface Choice {

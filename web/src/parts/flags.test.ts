@@ -25,6 +25,8 @@ it('says every flag in a sentence', () => {
     flag('clean lapsed', 'prime:inside'),
     flag('look', 'trimmed'),
     flag('more taken out', 'pieces'),
+    flag('rivet length not confirmed', 'rivet'),
+    flag('riveted before confirmed', 'rivet'),
   ];
   const words = flagSayings(state(all)).map((one) => one.words);
   expect(words[0]).toBe(
@@ -36,6 +38,8 @@ it('says every flag in a sentence', () => {
   expect(words[4]).toContain('more than 8 hours after cleaning');
   expect(words[5]).toContain('it was trimmed');
   expect(words[6]).toContain('More pieces were taken out');
+  expect(words[7]).toContain('Confirm it before they are set');
+  expect(words[8]).toContain('before the length of its rivets was confirmed');
 });
 
 it('says the same thing once, and nothing where it was planned', () => {

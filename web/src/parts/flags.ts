@@ -39,6 +39,10 @@ function words(flag: Flag, windowH: number | null): string {
       return `${cap(keyWords(key))} is recorded more than ${windowH} hours after cleaning.`;
     case 'look':
       return `Two phones each recorded that ${REPEATED[key] ?? key}. If it was the same work told twice, take one of the two back. If it was done twice, measure the part.`;
+    case 'rivet length not confirmed':
+      return 'The length of some of its rivets is not confirmed. Confirm it before they are set.';
+    case 'riveted before confirmed':
+      return 'It was riveted before the length of its rivets was confirmed. Look whether they are long enough, then record the riveting again.';
     case 'more taken out':
       return 'More pieces were taken out of this bag than were in it. Count what is left, and change the number of pieces.';
     default:

@@ -2,6 +2,7 @@
 import { OFFCUT_WORDS } from '../offcuts/history.ts';
 import { arrived, type Body, before, type Fact } from '../twins/facts.ts';
 import type { Choice } from './choices.ts';
+import { dashWords, groupsOf, type Segment } from './segments.ts';
 import type { LeftOpen } from './steps.ts';
 import { counted, listed, sayChoice } from './words.ts';
 
@@ -72,6 +73,7 @@ const WORDS: Record<string, InWords> = {
       typeof body.count === 'number' ? counted(body.count, 'hole') : 'holes not counted';
     return `set the line: ${counted((body.layers as unknown[]).length, 'layer')}, ${count}`;
   },
+  'line.segments.v1': segmentsWords,
   'step.recorded.v1': stepWords,
   'metal.changed.v1': metalWords,
   'thing.moved.v1': (body, names) =>
@@ -90,6 +92,11 @@ const WORDS: Record<string, InWords> = {
   ...OFFCUT_WORDS,
   'photo.attached.v1': () => 'added a photo',
   'photo.removed.v1': () => 'took a photo away',
+  'piece.wanted.v1': (body) => `wanted it: ${body.name}, ${counted(Number(body.count), 'piece')}`,
+  'piece.described.v1': described,
+  'piece.met.v1': (body, names) =>
+    body.part ? `made it: ${names.thing(String(body.part))}` : 'wanted it again',
+  'sum.kept.v1': sumWords,
 };
 
 function code(text: unknown): string {
@@ -109,6 +116,14 @@ const FIELD_WORDS: Record<string, string> = {
   thickness: 'thickness',
   note: 'note',
   form: 'form',
+  segments: 'set of rivets',
+  a: 'first side',
+  b: 'second side',
+  what: 'what it is',
+  clad: 'cladding',
+  for_parts: 'parts it is for',
+  lines: 'rivet lines',
+  met: 'what it was made as',
 };
 
 export function fieldWord(name: string): string {
@@ -118,7 +133,11 @@ export function fieldWord(name: string): string {
 // A plain value as it is shown; ids of things by their name.
 export function valueWords(name: string, value: unknown, names: Names): string {
   if (value === null || value === undefined || value === '') return 'none';
-  if (name === 'assembly' || name === 'twin') return names.thing(String(value));
+  if (name === 'assembly' || name === 'twin' || name === 'met') return names.thing(String(value));
+  if (name === 'for_parts' || name === 'lines')
+    return listed((value as string[]).map(names.thing)) || 'none';
+  if (name === 'segments') return segmentsSaid(value as Segment[]);
+  if (name === 'bends') return counted((value as unknown[]).length, 'bend');
   if (typeof value === 'object') return String((value as { text?: string }).text ?? '');
   return String(value);
 }
@@ -151,6 +170,28 @@ function stepWords(body: Body, names: Names): string {
     body.note ? `“${body.note}”` : '',
   ];
   return [first, side, result, ...more].filter(Boolean).join(', ');
+}
+
+// "12 holes -4, 152 holes -3.5"
+function segmentsSaid(segments: Segment[]): string {
+  const said = groupsOf(segments).map(({ holes, dash }) => {
+    const count = holes === null ? 'holes not counted' : counted(holes, 'hole');
+    return `${count} ${dashWords(dash)}`;
+  });
+  return said.join(', ') || 'one stack all along';
+}
+
+function segmentsWords(body: Body): string {
+  const segments = body.segments as unknown as Segment[];
+  const waiting = segments.filter((one) => !one.confirmed).length;
+  return `set where its stack changes: ${segmentsSaid(segments)}${waiting ? `, ${waiting} to confirm` : ''}`;
+}
+
+function sumWords(body: Body, _names: Names, fact: Fact): string {
+  const { verdict } = body.answer as { verdict?: string };
+  const other = fact.judged ? ' (the workshop computer reckons otherwise)' : '';
+  const note = body.note ? `, “${body.note}”` : '';
+  return `kept a sum: ${body.sum}${verdict ? `, ${verdict}` : ''}${other}${note}`;
 }
 
 function metalWords(body: Body): string {

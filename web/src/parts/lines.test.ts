@@ -123,8 +123,11 @@ describe('a rivet line', () => {
       skin: { name: 'Skin', strip: '---------d-' },
       rib: { name: 'Rib 4', strip: '--------tt-' },
     };
-    expect(notReady(LINE, (id) => parts[id])).toEqual(['Rib 4 is not cleaned or primed yet.']);
-    expect(notReady(LINE, () => undefined)).toHaveLength(2);
+    const ground = groundOfLine(lineAfter([]));
+    expect(notReady(ground, LINE, (id) => parts[id])).toEqual([
+      'Rib 4 is not cleaned or primed yet.',
+    ]);
+    expect(notReady(ground, LINE, () => undefined)).toHaveLength(2);
   });
 
   it('says what is wrong with it before it is kept', () => {

@@ -4,6 +4,7 @@ import type { Length } from '../twins/lengths.ts';
 import { OPERATIONS } from '../twins/marks.ts';
 import { makeStrip } from '../twins/strip.ts';
 import { type Ground, inDoubt, marksOf } from './choices.ts';
+import { segmentsOf, waitingWords } from './segments.ts';
 import { type LeftOpen, leftOpen, operation, type Supplied } from './steps.ts';
 import { listed } from './words.ts';
 
@@ -46,6 +47,7 @@ export function groundOfLine(state: State): Ground {
     together: [],
     windowH: null,
     finalAfterDimple: false,
+    waiting: waitingWords(segmentsOf(state)),
   };
 }
 
@@ -73,13 +75,14 @@ export function letterAt(ground: Ground, { op, layer }: Target): string {
 }
 
 // What comes next: the first thing open whose layer, or for riveting every layer, is ready; or
-// what has to be looked at first. Null when nothing is open.
+// what has to be looked at first. Null when nothing is open, or only riveting that has to wait.
 export function nextTarget(ground: Ground, line: Line): Target | null {
   const targets = targetsOf(line);
   const settled = (target: Target): boolean => 'db-'.includes(letterAt(ground, target));
   for (const target of targets) {
     if (inDoubt(ground, target.op, target.layer)) return target;
     if (!'tpa'.includes(letterAt(ground, target))) continue;
+    if (target.op === 'rivet' && ground.waiting?.length) continue;
     const after = operation(target.op).after;
     const earlier = targets.filter(
       (one) =>
@@ -99,12 +102,14 @@ export function notFinished(ground: Ground, line: Line): string {
   return `Not finished: ${rivet.open}${of} holes are open${fills ? `, for ${fills}` : ''}.`;
 }
 
-// What the parts in the line still need before it is riveted, in sentences.
+// Why it is not to be riveted yet, in sentences: rivets whose length is to be confirmed, and what
+// its parts still need.
 export function notReady(
+  ground: Ground,
   line: Line,
   part: (id: string) => { name: string; strip: string } | undefined,
 ): string[] {
-  return line.layers.flatMap((layer): string[] => {
+  const needs = line.layers.flatMap((layer): string[] => {
     const found = part(layer.part);
     if (!found) return ['A part of this line is not known on this phone.'];
     const open = ['clean', 'prime'].filter((op) => {
@@ -114,6 +119,7 @@ export function notReady(
     const words = open.map((op) => operation(op).done_word.toLowerCase());
     return words.length ? [`${found.name} is not ${listed(words, 'or')} yet.`] : [];
   });
+  return [...(ground.waiting ?? []), ...needs];
 }
 
 // A sentence where the line cannot be recorded as it stands; empty when it can.

@@ -76,6 +76,20 @@ describe('the list of parts', () => {
     expect(names(PARTS, { states }, [line])).toEqual([]);
   });
 
+  it('knows which parts are in a line whose rivets wait to be confirmed', () => {
+    const [first, second] = PARTS;
+    const line = row('line', '', {
+      sort: 'line',
+      strips: { [first?.id ?? '']: '----------t' },
+      fields: { unconfirmed: 1 },
+    });
+    const waits = (lines: Row[]): (boolean | undefined)[] =>
+      withStrips(PARTS.slice(0, 2), lines).map((one) => one.waits);
+    expect(second).toBeDefined();
+    expect(waits([line])).toEqual([true, undefined]);
+    expect(waits([{ ...line, fields: { unconfirmed: 0 } }])).toEqual([undefined, undefined]);
+  });
+
   it('says itself in one sentence', () => {
     expect(filterWords(EVERYTHING)).toBe('All parts, last touched first');
     const states = { ...EVERYTHING.states, deburr: 'yes', prime: 'not yet' } as Filter['states'];

@@ -20,6 +20,7 @@ export const EVERYTHING: Filter = {
 export interface Listed {
   row: Row;
   strip: string; // with the part's layers in rivet lines
+  waits?: boolean; // rivets of a line it is in wait until someone confirms their length
 }
 
 // Part id -> the strips of its layers in all rivet lines.
@@ -31,10 +32,21 @@ export function layerStrips(lines: Row[]): Map<string, string[]> {
   return found;
 }
 
+// Parts in rivet lines whose rivets wait until someone confirms their length.
+function waitingParts(lines: Row[]): Set<string> {
+  const waiting = lines.filter((line) => Number(line.fields.unconfirmed ?? 0) > 0);
+  return new Set(waiting.flatMap((line) => Object.keys(line.strips)));
+}
+
 // Each part with its whole strip. Rows that need no joining keep their own.
 export function withStrips(parts: Row[], lines: Row[]): Listed[] {
   const layers = layerStrips(lines);
-  return parts.map((row) => ({ row, strip: wholeStrip(row.strip, layers.get(row.id) ?? []) }));
+  const waiting = waitingParts(lines);
+  return parts.map((row) => ({
+    row,
+    strip: wholeStrip(row.strip, layers.get(row.id) ?? []),
+    ...(waiting.has(row.id) ? { waits: true } : {}),
+  }));
 }
 
 // What is said of a part when it is searched: what is done, and what is still to be done.

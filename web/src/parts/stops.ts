@@ -1,4 +1,5 @@
-// What stops before it is recorded: metal that is to stay bare, and a tag that goes with the film.
+// What stops before it is recorded: rivets whose length is to be confirmed, metal that is to stay
+// bare, and a tag that goes with the film.
 import { ask } from '../shell/feedback.tsx';
 import { row } from '../shell/things.ts';
 import type { Choice, Ground } from './choices.ts';
@@ -13,6 +14,9 @@ export async function mayRecord(
   part: { id: string; name: string } | null,
   onFilm: string, // the tags that are on the film
 ): Promise<Bare[] | null> {
+  const rivets = choices.some((choice) => choice.op === 'rivet' && choice.result !== 'none');
+  const waiting = rivets ? (ground.waiting ?? []) : [];
+  if (waiting.length && (await askWaiting(waiting)) !== 'anyway') return null;
   const bare = bareIn(ground, choices, part, (id) => {
     const found = row(id);
     return found && { name: found.name, steps: (found.fields.steps as Steps) ?? null };
@@ -21,6 +25,17 @@ export async function mayRecord(
   const film = choices.some((choice) => choice.op === 'film' && choice.result !== 'none');
   if (film && onFilm && (await askFilm(part?.name ?? '', onFilm)) !== 'record') return null;
   return bare;
+}
+
+function askWaiting(waiting: string[]): Promise<string> {
+  return ask(
+    'Not ready to rivet',
+    `${waiting.join(' ')} If they are set already, record it; it stays to be looked at.`,
+    [
+      { label: 'Do not rivet yet', answer: 'leave', main: true },
+      { label: 'Record it anyway', answer: 'anyway' },
+    ],
+  );
 }
 
 function askBare(bare: Bare[]): Promise<string> {

@@ -1,5 +1,5 @@
 // A thing in one line, for lists, search and look-ups: what the screens need without its card.
-import { type Named, nameOf } from '../offcuts/name.ts';
+import { metalOf, type Named, nameOf } from '../offcuts/name.ts';
 import type { State } from '../twins/fold.ts';
 
 export interface Row {
@@ -32,7 +32,7 @@ const FIELDS: Record<string, string[]> = {
     'thickness',
     'steps',
   ],
-  line: ['line'],
+  line: ['line', 'unconfirmed'],
   place: ['form', 'note'],
   offcut: [
     'alloy',
@@ -48,6 +48,22 @@ const FIELDS: Record<string, string[]> = {
   ],
   tags: ['codes'],
   finding: ['on', 'what', 'op'],
+  wanted: [
+    'what',
+    'why',
+    'alloy',
+    'temper',
+    'clad',
+    'thickness',
+    'a',
+    'b',
+    'grain',
+    'count',
+    'holes',
+    'met',
+    'for_parts',
+    'lines',
+  ],
 };
 
 export function rowOf(id: string, state: State): Row {
@@ -56,6 +72,7 @@ export function rowOf(id: string, state: State): Row {
     if (state[name] !== undefined) fields[name] = state[name];
   let named = state.sort === 'line' ? (state.line as { name: string }).name : state.name;
   if (state.sort === 'offcut') named = nameOf(state as Named);
+  if (state.sort === 'wanted') fields.material = metalOf(state as Named);
   return {
     id,
     sort: state.sort,
