@@ -33,7 +33,7 @@ RIVET_NEAR_NM = 50_000
 LONGEST_TEXT = 200
 
 _FIGURE = re.compile(r"([0-9]{1,7})?(?:[.,]([0-9]{0,9}))?")
-_AFTER = re.compile(r"(?P<figure>[0-9.,]+) ?(?P<unit>[^0-9.,]*)")
+_AFTER = re.compile(r"(?P<figure>[0-9.,]+) ?(?P<unit>(?:[^0-9.,].*)?)")
 _ENDINGS: dict[str, dict[str, Fraction]] = {
     "angle": dict.fromkeys(("", "deg", "degrees", "\u00b0"), Fraction(1)),
     "count": {"": Fraction(1)},

@@ -9,16 +9,39 @@ from fractions import Fraction
 from functools import cache
 from typing import Any
 
-from bucktail.rules import bends, flush, rivets, splices
+from bucktail.rules import (
+    bends,
+    diameters,
+    flush,
+    holes,
+    layout,
+    priming,
+    radii,
+    rivets,
+    shop_heads,
+    spacing,
+    splices,
+    upsizing,
+    weights,
+)
 from bucktail.rules.cells import Book, Cell, Cells, cells, constants
 from bucktail.rules.program import Program, number_json
 from bucktail.rules.sums import Recorded, Sum, record
 
 SUMS: tuple[Sum, ...] = (
     *rivets.SUMS,
+    *spacing.SUMS,
     *flush.SUMS,
+    *holes.SUMS,
+    *diameters.SUMS,
+    *shop_heads.SUMS,
+    *layout.SUMS,
+    *upsizing.SUMS,
     *splices.SUMS,
+    *radii.SUMS,
     *bends.SUMS,
+    *weights.SUMS,
+    *priming.SUMS,
 )
 
 

@@ -30,7 +30,7 @@ const LONGEST_LIST = 12;
 const RIVET_NEAR_NM = 50_000;
 const LONGEST_TEXT = 200;
 const FIGURE = /^([0-9]{1,7})?(?:[.,]([0-9]{0,9}))?$/;
-const AFTER = /^([0-9.,]+) ?([^0-9.,]*)$/u;
+const AFTER = /^([0-9.,]+) ?((?:[^0-9.,].*)?)$/u;
 const MIX = /^[1-9][0-9]?(?: ?: ?[1-9][0-9]?){1,3}$/;
 const SPACES = ' \t\n\r\u00a0\u2002\u2003\u2007\u2009\u200a\u202f';
 
