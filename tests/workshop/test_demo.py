@@ -61,6 +61,42 @@ def test_something_to_do_again_to_look_at_and_to_settle(session: Session) -> Non
     assert [len(a["values"]) for p in parts for a in p["answers"]] == [2]
 
 
+def test_pieces_wanted_of_which_one_is_made(session: Session) -> None:
+    wanted = things(session, "wanted")
+    assert len(wanted) == 4
+    made = [one["met"] for one in wanted if one.get("met")]
+    assert len(made) == 1
+    parts = dict(states(session, "part"))
+    assert parts[made[0]]["name"] == "Root doubler"
+    lines = dict(states(session, "line"))
+    assert [lines[line]["line"]["name"] for one in wanted for line in one["lines"]] == [
+        "Left skin to rear spar"
+    ]
+
+
+def test_a_line_with_segments_of_which_one_waits(session: Session) -> None:
+    (line,) = (one for one in things(session, "line") if "segments" in one)
+    assert line["unconfirmed"] == 1
+    assert [one["count"] for one in line["segments"]] == [64, 12, 88]
+    assert sum(one["count"] for one in line["segments"]) == line["line"]["count"]
+    dashes = [(one["was_dash"], one["dash"]) for one in line["segments"]]
+    assert dashes[0] == dashes[2] == (None, dashes[1][0])
+    assert dashes[1][1] > dashes[1][0]
+    named = {layer["part"] for one in line["segments"] for layer in one["layers"]}
+    assert named - set(dict(states(session, "part"))) == {
+        one for one, state in states(session, "wanted") if state["what"] == "shim"
+    }
+
+
+def test_sums_kept_that_this_computer_reckons_alike(session: Session) -> None:
+    kept = [
+        one for sort in ("part", "line") for t in things(session, sort) for one in t.get("sums", [])
+    ]
+    assert {one["sum"] for one in kept} == {"rivet", "edge"}
+    assert all(one["verdict"] for one in kept)
+    assert not any("judged" in one for one in kept)
+
+
 def test_every_thing_but_the_assemblies_lies_somewhere(session: Session) -> None:
     assert all(p["place"] for p in things(session, "part"))
     assert all(o["place"] for o in things(session, "offcut"))

@@ -13,14 +13,15 @@ from bucktail.storage.settings import write
 from bucktail.storage.tables import Person, Session
 from bucktail.tags.code import new_code
 from bucktail.workshop.demo.lines import rivet_lines
+from bucktail.workshop.demo.reckoned import pieces
 from bucktail.workshop.demo.stock import offcuts
 from bucktail.workshop.demo.year import BUILDER, FRIEND, Entry, everything
 from bucktail.workshop.recorder import Recorder
 
 NAME = "Demo workshop (invented)"
 PEOPLE = {BUILDER: "Robin Marsh", FRIEND: "Ellis Tarn"}
-#: Keys of bodies that name another thing of the demo.
-REFERENCES = ("to", "assembly", "layer")
+#: Keys of bodies that name another thing of the demo, or several.
+REFERENCES = ("to", "assembly", "layer", "part", "for_parts", "lines")
 
 
 def fill(folder: Path, end: int, seed: int = 20) -> int:
@@ -34,6 +35,7 @@ def fill(folder: Path, end: int, seed: int = 20) -> int:
         write(session, "name", NAME)
         draw = random.Random(seed + 1)
         entries = [*everything(end, seed), *rivet_lines(end, draw), *offcuts(end, draw)]
+        entries += pieces(end, draw)
         entries.sort(key=lambda entry: entry.at)
         _Player(session, end, draw).play(entries)
         return head(session)[0]
@@ -70,13 +72,16 @@ class _Player:
                 entry.kind, self._body(entry), subject=subject, at=entry.at, base=base
             )
 
+    def _named(self, value: Any, key: str = "") -> Any:
+        """The value with every name of another thing replaced by its id."""
+        if isinstance(value, dict):
+            return {inner: self._named(one, inner) for inner, one in value.items()}
+        if isinstance(value, list):
+            return [self._named(one, key) for one in value]
+        return self.ids[value] if key in REFERENCES and value is not None else value
+
     def _body(self, entry: Entry) -> dict[str, Any]:
-        body = dict(entry.body)
-        for key in REFERENCES:
-            if body.get(key) is not None:
-                body[key] = self.ids[body[key]]
-        if "layers" in body:
-            body["layers"] = [one | {"part": self.ids[one["part"]]} for one in body["layers"]]
+        body: dict[str, Any] = self._named(entry.body)
         if entry.kind == "tag.attached.v1":
             body["code"] = next(self.codes)
         return body
