@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from bucktail.rules.diameters import too_small
 from bucktail.rules.recording import (
     Operand,
     Term,
@@ -17,9 +18,12 @@ from bucktail.rules.recording import (
     total,
     where,
 )
-from bucktail.rules.sums import Finding, Gives, Outcome, Sum, Takes, cited, finds
+from bucktail.rules.sums import Finding, Gives, Outcome, Sum, Takes, cited, finds, refuses
 
 SOURCES = ("rivet-length", "rivet-half-lengths", "rivet-part-number")
+DIAMETER = Takes("diameter", "rivet", "Rivet diameter", "1/8")
+HEAD = Takes("head", "word", "Head", "flush", ("protruding", "flush"), "protruding")
+KIND = Takes("kind", "word", "Kind", "solid", ("solid", "pulled", "reduced-head"), "solid")
 PULLED_SOURCE = "The maker's data for this pulled rivet, as you entered it."
 
 
@@ -112,23 +116,19 @@ def _pulled(inputs: Mapping[str, Operand], thick: Operand) -> tuple[Finding, ...
     )
 
 
-def _solid(inputs: Mapping[str, Operand], dash: Operand, was: Operand) -> tuple[Finding, ...]:
-    solid = same(inputs["kind"], "solid")
-    out = protrusion_in_diameters(dash, inputs["stack"], inputs["diameter"])
+def length_findings(
+    applies: Operand, dash: Operand, stack: Operand, diameter: Operand
+) -> tuple[Finding, ...]:
+    """A length judged where `applies` is yes: it must be made, and stick out as it should."""
+    out = protrusion_in_diameters(dash, stack, diameter)
     return (
         finds(
-            same(inputs["kind"], "reduced-head"),
-            "not covered",
-            "No published length rule for reduced heads stands in these tables. "
-            "Use the sheet of the rivet's standard.",
-        ),
-        finds(
-            solid & (dash > constant("rivet dash longest")),
+            applies & (dash > constant("rivet dash longest")),
             "not covered",
             "The stack is thicker than the rivets of this table are long.",
         ),
         finds(
-            solid & ~fits_between(out),
+            applies & ~fits_between(out),
             "check",
             say(
                 "The nearest length that is made sticks out {out} D, outside {least} to {most} D: "
@@ -138,6 +138,19 @@ def _solid(inputs: Mapping[str, Operand], dash: Operand, was: Operand) -> tuple[
                 most=("number", constant("protrusion most")),
             ),
         ),
+    )
+
+
+def _solid(inputs: Mapping[str, Operand], dash: Operand, was: Operand) -> tuple[Finding, ...]:
+    solid = same(inputs["kind"], "solid")
+    return (
+        finds(
+            same(inputs["kind"], "reduced-head"),
+            "not covered",
+            "No published length rule for reduced heads stands in these tables. "
+            "Use the sheet of the rivet's standard.",
+        ),
+        *length_findings(solid, dash, inputs["stack"], inputs["diameter"]),
         finds(
             solid & given(was) & ~same(was, dash),
             "meets",
@@ -172,7 +185,7 @@ def _rivet(inputs: Mapping[str, Operand]) -> Outcome:
         return if_solid(protrusion_in_diameters(length, stack, diameter))
 
     return Outcome(
-        findings=(*_pulled(inputs, thick), *_solid(inputs, dash, was)),
+        findings=(*_pulled(inputs, thick), *_solid(inputs, dash, was), too_small(diameter)),
         gives=(
             Gives("grip_mm", thick, "Grip"),
             Gives("exact_length_mm", if_solid(exact), "Exact length"),
@@ -190,6 +203,13 @@ def _rivet(inputs: Mapping[str, Operand]) -> Outcome:
             Gives("head_angle_deg", where(solid, None, inputs["maker_head_angle"]), "Head angle"),
         ),
         source=where(solid, cited(*SOURCES), PULLED_SOURCE),
+        refusals=(
+            refuses(
+                inputs["maker_grip_most"] < inputs["maker_grip_least"],
+                "maker_grip_most",
+                "It must not be less than the maker's least grip.",
+            ),
+        ),
     )
 
 
@@ -204,9 +224,9 @@ SUMS: tuple[Sum, ...] = (
         "Which rivet for this stack?",
         (
             Takes("stack", "thicknesses", "Layers from the factory head", ".032,.040"),
-            Takes("diameter", "rivet", "Rivet diameter", "1/8"),
-            Takes("head", "word", "Head", "flush", ("protruding", "flush"), "protruding"),
-            Takes("kind", "word", "Kind", "solid", ("solid", "pulled", "reduced-head"), "solid"),
+            DIAMETER,
+            HEAD,
+            KIND,
             Takes("was", "thicknesses", "Layers before", ".032,.040", optional=True),
             _maker("maker_grip_least", "length", "Maker's grip, from", ".063"),
             _maker("maker_grip_most", "length", "Maker's grip, to", ".125"),

@@ -13,6 +13,7 @@ from bucktail.rules.sources import source
 
 Verdict = Literal["meets", "fails", "check", "not covered"]
 VERDICTS: tuple[Verdict, ...] = ("meets", "fails", "check", "not covered")
+_WORST_FIRST: tuple[Verdict, ...] = ("not covered", "fails", "check", "meets")
 
 Kind = Literal[
     "thickness", "thicknesses", "length", "lengths", "rivet", "angle", "angles",
@@ -145,10 +146,11 @@ def _citation(source_id: str) -> str:
 
 
 def judged(findings: tuple[Finding, ...]) -> tuple[Operand, Operand]:
-    """The verdict, which is the worst that was found, and why.
+    """The verdict, which is the worst that was found, and why, the worst first.
 
     Where something is not covered only that is said.
     """
+    findings = tuple(sorted(findings, key=lambda one: _WORST_FIRST.index(one.verdict)))
 
     def holds(verdict: Verdict) -> Operand:
         return anything(False, *(one.when for one in findings if one.verdict == verdict))
