@@ -73,6 +73,62 @@ def test_t3_riveting_with_16_left_open_records_148_and_is_not_finished(
     expect(page.get_by_text("Nothing is open on this line.")).to_be_visible()
 
 
+def segment(layers: list[Any], name: str, count: int, **more: Any) -> dict[str, Any]:
+    """Holes of the line that share one stack, with rivets of -3.5 unless told."""
+    told = {"dash": 7, "was_dash": None, "confirmed": True, **more}
+    fastener = {"kind": "rivet", "text": "MS20426AD3"}
+    return {"name": name, "count": count, "layers": layers, "fastener": fastener, **told}
+
+
+def test_t6_rivets_of_another_length_are_not_offered_until_someone_confirms_them(
+    workshop: Workshop, new_phone: NewPhone
+) -> None:
+    skin = part(workshop.folder, "Skin", "skin flush")
+    spar = part(workshop.folder, "Spar", "rib")
+    subject = skin[:-4] + "beef"
+    body = line(skin, spar, open=[], supplied="final")
+    told(workshop.folder, subject, "line.set.v1", body)
+    for layer in (skin, spar):
+        for op in ("deburr", "dimple"):
+            told(workshop.folder, subject, "step.recorded.v1", step(op, of=164, layer=layer))
+    longer = {"dash": 8, "was_dash": 7, "confirmed": False}
+    segments = [
+        segment(body["layers"], "inboard", 152),
+        segment(body["layers"], "over the shim", 12, **longer),
+    ]
+    told(workshop.folder, subject, "line.segments.v1", {"segments": segments})
+    phone = new_phone()
+    page = phone.pair()
+    phone.fetched(3)
+    page.goto(f"{workshop.url}/line/{subject}")
+    sentence = "The rivets of 12 holes changed from -3.5 to -4: confirm them first."
+    expect(page.get_by_text(f"Not ready to rivet. {sentence}")).to_be_visible(timeout=SLOW)
+    riveted = page.get_by_role("button", name="Riveted: all 164", exact=True)
+    expect(riveted).to_have_count(0)
+    assert serious(page) == []
+    assert small_targets(page) == []
+    assert not overflow(page)
+
+    page.get_by_role("button", name="Rivet: to do").click()
+    riveted.click()
+    stop = page.get_by_role("dialog", name="Not ready to rivet")
+    expect(stop).to_contain_text(sentence)
+    stop.get_by_role("button", name="Do not rivet yet").click()
+    assert written(phone) == []
+
+    page.reload()
+    page.get_by_role("button", name="Confirm MS20426AD3-4, 12 holes").click(timeout=SLOW)
+    expect(page.get_by_text("Not ready to rivet.")).to_have_count(0)
+    riveted.click(timeout=SLOW)
+    expect(page.get_by_text("Nothing is open on this line.")).to_be_visible(timeout=SLOW)
+    confirmed, rivet = written(phone)
+    segments[1]["confirmed"] = True
+    assert (confirmed["kind"], confirmed["body"]) == ("line.segments.v1", {"segments": segments})
+    assert rivet["body"]["op"] == "rivet"
+    expect(page.get_by_role("heading", name="To look at")).to_have_count(0)
+    phone.settled()
+
+
 def test_a_line_is_made_at_the_part_and_shows_in_its_strip(
     workshop: Workshop, new_phone: NewPhone
 ) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from pathlib import Path
 from typing import Any
 
 from sqlalchemy import select
@@ -16,6 +17,7 @@ from bucktail.storage.rebuilding import rebuild
 from bucktail.storage.settings import ensure_workshop
 from bucktail.storage.tables import Card, Session
 from bucktail.sync.wire.reading import read_event
+from bucktail.workshop.outbox_file import bring_in
 from running.pen import NOW, Pen, raw, take
 
 SUM: dict[str, Any] = {
@@ -24,6 +26,16 @@ SUM: dict[str, Any] = {
     "unit": "in",
     "rulebook": "0123456789ab",
     "answer": {"verdict": "meets", "dash": "4"},
+}
+PIECE: dict[str, Any] = {
+    "what": "shim",
+    "name": "Shim under rib 4",
+    "clad": "bare",
+    "thickness": {"nm": 812_800, "text": ".032"},
+    "a": {"nm": 50_800_000, "text": "2"},
+    "b": {"nm": 19_050_000, "text": "3/4"},
+    "grain": "any",
+    "count": 1,
 }
 OTHERWISE = {"rulebook": "ba9876543210", "answer": {"verdict": "check"}}
 
@@ -114,3 +126,23 @@ def test_nothing_is_judged_of_what_is_set_aside(session: Session, pen: Pen) -> N
     (taken,) = take_judged(session, broken, judge=lambda _: OTHERWISE)
     assert taken.result == "aside"
     assert all_judged(session) == {}
+
+
+def test_what_was_brought_over_as_a_file_is_judged_too(
+    session: Session, folder: Path, pen: Pen
+) -> None:
+    part = pen.part()
+    changed = {**SUM, "answer": {**SUM["answer"], "dash": "6"}}
+    piece = pen.write("piece.wanted.v1", PIECE)
+    met = pen.write("piece.met.v1", {"part": part["subject"]}, piece["subject"])
+    events = [part, pen.write("sum.kept.v1", changed, part["subject"]), piece, met]
+    first = {"bucktail": "outbox", "version": 1, "workshop": pen.workshop, "entries": 4}
+    file = b"\n".join([json.dumps(first).encode(), *map(raw, events)])
+    session.rollback()
+    with session.begin():
+        done = bring_in(session, folder, file, NOW)
+    assert (done.stored, done.aside, done.missing) == (4, [], 0)
+    assert sums(session, part["subject"])[0]["judged"]["answer"]["dash"] == "4"
+    state = state_of(session, piece["subject"])
+    assert state is not None
+    assert (state["sort"], state["met"]) == ("wanted", part["subject"])

@@ -29,7 +29,7 @@ import { notesBefore } from './notes.ts';
 import './part.css';
 import { Recorder } from './Recorder.tsx';
 import { Retired, RetireForm } from './RetireForm.tsx';
-import { Segments } from './Segments.tsx';
+import { Confirm, Segments } from './Segments.tsx';
 import { StepStrip } from './StepStrip.tsx';
 import { counted, viewOf } from './words.ts';
 
@@ -84,7 +84,7 @@ function AtWork({ id, card, line }: WorkProps) {
         <Work id={id} card={card} line={line} />
       )}
       <Answers id={id} state={card.state} path={`/line/${id}`} />
-      <Segments id={id} state={card.state} />
+      <Segments state={card.state} />
       <LookAt id={id} card={card} />
       <section>
         <h2>What it joins, from the factory head</h2>
@@ -115,12 +115,13 @@ const nameOf = (id: string): string => row(id)?.name ?? 'a part not on this phon
 
 function Work({ id, card, line }: WorkProps) {
   const [asked, setAsked] = useState<Target | null>(null);
+  const [resting, rest] = useRest();
   const ground = groundOfLine(card.state);
   const target = asked ?? nextTarget(ground, line);
   const unfinished = notFinished(ground, line);
   const filling: Target = { op: 'rivet', layer: null };
   const now = target ?? (unfinished ? filling : null);
-  const choices = now ? [allOf(ground, now.op, now.layer)] : [];
+  const choices = now && !resting ? [allOf(ground, now.op, now.layer)] : [];
   const notes = choices.flatMap((one) => notesBefore(ground, one, [], Date.now()));
   if (now?.op === 'rivet') notes.push(...notReady(ground, line, partOf));
   return (
@@ -139,8 +140,20 @@ function Work({ id, card, line }: WorkProps) {
         onKept={() => setAsked(null)}
       />
       {!now && <Idle ground={ground} />}
+      <Confirm id={id} state={card.state} main={!now} onKept={rest} />
     </>
   );
+}
+
+// For a moment after a length is confirmed nothing is offered: a second tap of the same thumb must
+// not record the riveting.
+function useRest(): [boolean, () => void] {
+  const [resting, setResting] = useState(false);
+  const rest = (): void => {
+    setResting(true);
+    setTimeout(() => setResting(false), 700);
+  };
+  return [resting, rest];
 }
 
 // Nothing to offer: all is done, or its rivets wait.

@@ -38,7 +38,7 @@ it('says every flag in a sentence', () => {
   expect(words[4]).toContain('more than 8 hours after cleaning');
   expect(words[5]).toContain('it was trimmed');
   expect(words[6]).toContain('More pieces were taken out');
-  expect(words[7]).toContain('Confirm it before they are set');
+  expect(words[7]).toContain('It is riveted, and the length of some');
   expect(words[8]).toContain('before the length of its rivets was confirmed');
 });
 

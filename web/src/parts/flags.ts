@@ -40,9 +40,9 @@ function words(flag: Flag, windowH: number | null): string {
     case 'look':
       return `Two phones each recorded that ${REPEATED[key] ?? key}. If it was the same work told twice, take one of the two back. If it was done twice, measure the part.`;
     case 'rivet length not confirmed':
-      return 'The length of some of its rivets is not confirmed. Confirm it before they are set.';
+      return 'It is riveted, and the length of some of its rivets is not confirmed. Look whether they are long enough where the stack changed.';
     case 'riveted before confirmed':
-      return 'It was riveted before the length of its rivets was confirmed. Look whether they are long enough, then record the riveting again.';
+      return 'It was riveted before the length of its rivets was confirmed. Look at them, then record the riveting again.';
     case 'more taken out':
       return 'More pieces were taken out of this bag than were in it. Count what is left, and change the number of pieces.';
     default:
@@ -61,9 +61,11 @@ export function flagSayings(state: State): Saying[] {
     flag.flag === 'out of order' &&
     flag.needs === 'drill' &&
     ['deburr', 'dimple'].includes(flag.key.split(':')[0] ?? '');
+  // while it is still to be riveted, the line says so itself
+  const open = ['todo', 'part', 'again'].includes(state.marks?.rivet?.is ?? '');
   const said = new Map<string, Saying>();
   for (const flag of state.flags ?? []) {
-    if (planned(flag)) continue;
+    if (planned(flag) || (open && flag.flag === 'rivet length not confirmed')) continue;
     const text = words(flag, steps?.window_h ?? null);
     const twice = flag.flag === 'look';
     if (!said.has(text)) said.set(text, { key: flag.key, words: text, event: flag.event, twice });
