@@ -25,6 +25,7 @@ GENERATORS: tuple[str, ...] = (
     "bucktail.rules.for_phone:outputs",
     "bucktail.offcuts.vectors:outputs",
     "fold_vectors:outputs",
+    "rule_vectors:outputs",
 )
 
 # folders in which every file must come from a generator

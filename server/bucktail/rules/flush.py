@@ -65,7 +65,7 @@ def _findings(inputs: Mapping[str, Operand], chosen: Operand) -> tuple[Finding, 
         finds(
             ~same(inputs["angle"], constant("flush head angle")),
             "not covered",
-            "The tables are for heads of 100 degrees only. "
+            "The tables do not hold for heads of this angle. "
             "Use the data of the maker of this rivet.",
         ),
         finds(~given(needed), "not covered", "No table lists flush heads of this diameter."),
