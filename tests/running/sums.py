@@ -8,7 +8,7 @@ metric thicknesses, so that edge values and exact equalities come up often.
 from __future__ import annotations
 
 import random
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
@@ -37,6 +37,7 @@ BAD = (
     "K\u212a", "2024\u00a0T99",
 )  # fmt: skip
 
+UNITS: tuple[Unit, ...] = ("in", "mm")
 Wish = tuple[Fraction, ...] | str
 Style = Literal["in", "mm", "any"]
 
@@ -142,6 +143,10 @@ def write(take: Takes, wish: Wish, style: Style, chance: random.Random) -> str:
         one: Style
         each = []
         for value in wish:
+            if mixed and take.kind == "rivet" and chance.random() < 0.4:
+                # as the trade says it: 3.2 mm for 1/8
+                each.append(f"{round(float(value) / 1e6, 1)} mm")
+                continue
             one = chance.choice(("in", "mm", "any")) if mixed else style
             each.append(length_text(int(value), one, chance))
         return (", " if mixed and chance.random() < 0.3 else ",").join(each)
@@ -197,6 +202,19 @@ def questions(one: Sum, seed: int, count: int, bad: float = 0.0) -> Iterator[Que
         if chance.random() < bad:
             spoil(texts, one, chance)
         yield Question(one.name, texts, unit)
+
+
+def every_bad_text(sums: Iterable[Sum]) -> Iterator[Question]:
+    """Every bad text for one field of each kind, the rest as in the examples."""
+    seen: set[str] = set()
+    for one in sums:
+        examples = {take.key: take.example for take in one.takes if not take.optional}
+        for take in one.takes:
+            if take.kind not in seen:
+                seen.add(take.kind)
+                for text in BAD:
+                    for unit in UNITS:
+                        yield Question(one.name, {**examples, take.key: text}, unit)
 
 
 def spoil(texts: dict[str, str], one: Sum, chance: random.Random) -> None:

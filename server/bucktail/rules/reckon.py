@@ -45,9 +45,10 @@ def reckon(
         return values
     recorded = record(one)
     outputs = run(recorded.program, values, tables or book(), unit)
-    for output, sentence in outputs.items():
-        if output.startswith(REFUSED) and sentence is not None:
-            return Unread(output.removeprefix(REFUSED), str(sentence))
+    for take in one.takes:
+        sentence = outputs.get(REFUSED + take.key)
+        if sentence is not None:
+            return Unread(take.key, str(sentence))
     return _flat(recorded, outputs, _read_as(one, values, unit))
 
 

@@ -59,9 +59,10 @@ export function reckon(
   const values = readAll(rulebook, sum, typed, unit);
   if ('sentence' in values) return values;
   const outputs = run(sum, values.read, rulebook, unit);
-  for (const [output, sentence] of Object.entries(outputs))
-    if (output.startsWith(REFUSED) && sentence !== null)
-      return { key: output.slice(REFUSED.length), sentence: String(sentence) };
+  for (const { key } of sum.takes) {
+    const sentence = outputs[REFUSED + key] ?? null;
+    if (sentence !== null) return { key, sentence: String(sentence) };
+  }
   const told = sum.takes.filter((take) => take.key in values.read);
   const echo = told.map(
     (take) => `${take.key} ${readAs(take, values.read[take.key] ?? null, unit)}`,
