@@ -21,10 +21,12 @@ from bucktail.rules import (
     shop_heads,
     spacing,
     splices,
+    substitution,
     upsizing,
     weights,
 )
 from bucktail.rules.cells import Book, Cell, Cells, cells, constants
+from bucktail.rules.pieces import patch, section, shim, stiffener
 from bucktail.rules.program import Program, number_json
 from bucktail.rules.sums import Recorded, Sum, record
 
@@ -42,6 +44,11 @@ SUMS: tuple[Sum, ...] = (
     *bends.SUMS,
     *weights.SUMS,
     *priming.SUMS,
+    *substitution.SUMS,
+    *shim.SUMS,
+    *section.SUMS,
+    *patch.SUMS,
+    *stiffener.SUMS,
 )
 
 
