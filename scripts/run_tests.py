@@ -17,6 +17,8 @@ from run_checks import run_checks
 
 PASSED, FAILED, SKIPPED = "passed", "FAILED", "skipped"
 PROCESSES = str(min(os.cpu_count() or 1, 4))
+# a browser test waits half of its time, so three keep two processors busy
+BROWSERS = "3"
 
 
 @dataclass(frozen=True)
@@ -63,14 +65,14 @@ def python_part(plan: Plan) -> str:
 
 
 def browser_part(plan: Plan) -> str:
-    """The tests in a real Chromium, two files at a time; skipped with the reason without one."""
+    """The tests in a real Chromium, three files at a time; skipped with the reason without one."""
     chromium = find_chromium()
     if chromium.program:
-        spread = ("-n", PROCESSES, "--dist", "loadfile", "--durations=5")
+        spread = ("-n", BROWSERS, "--dist", "loadfile", "--durations=5")
         ended = pytest(plan, "browser", *spread, BUCKTAIL_CHROMIUM=chromium.program)
         if ended != FAILED:
             return ended
-        # two browsers share two processors here; a real fault fails alone as well
+        # three browsers share the processors here; a real fault fails alone as well
         say("\nWhat failed runs once more, one test at a time:")
         return pytest(plan, "browser", "--last-failed", BUCKTAIL_CHROMIUM=chromium.program)
     say(f"The browser tests are skipped: {chromium.why_not}")
