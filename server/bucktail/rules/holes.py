@@ -66,6 +66,11 @@ def _hole(inputs: Mapping[str, Operand]) -> Outcome:
         gives=(
             Gives("drill", of_rivet("drill", diameter), "Finish drill"),
             Gives("hole_mm", finish_hole(diameter), "Finish hole"),
+            Gives(
+                "splice_hole_mm",
+                of_rivet("splice_hole_in", diameter),
+                "Hole of the splice tables",
+            ),
             Gives("pilot_drill", of_rivet("pilot_drill", diameter), "Pilot drill"),
             Gives("pilot_mm", of_rivet("pilot_in", diameter), "Pilot hole"),
             Gives("metric_drill_mm", of_rivet("metric_drill_mm", diameter), "Next metric drill"),

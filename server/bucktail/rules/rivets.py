@@ -194,6 +194,8 @@ def _rivet(inputs: Mapping[str, Operand]) -> Outcome:
             Gives("part_number", if_solid(part_number(dash, diameter, inputs["head"])), "Rivet"),
             Gives("protrusion_mm", if_solid(length_of(dash) - thick), "Sticks out"),
             Gives("protrusion_d", out(dash), "Sticks out, in diameters"),
+            Gives("protrusion_least_d", if_solid(constant("protrusion least")), "At least"),
+            Gives("protrusion_most_d", if_solid(constant("protrusion most")), "At most"),
             Gives("shorter_dash", if_solid(shorter), "Next shorter"),
             Gives("shorter_protrusion_d", out(shorter), "Next shorter sticks out, in diameters"),
             Gives("longer_dash", if_solid(longer), "Next longer"),

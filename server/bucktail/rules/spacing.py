@@ -164,17 +164,20 @@ def pitch_too_far(pitch: Operand, diameter: Operand) -> tuple[Finding, ...]:
     )
 
 
+def edge_elsewhere(diameter: Operand, head: Operand) -> Operand:
+    """What another document is told to allow (nm), 3/32 in universal heads only; not used to judge.
+
+    Source: MIL-R-47196A, as told in a discussion of the standard.
+    """
+    applies = same(diameter, constant("diameter structural least")) & ~same(head, "flush")
+    return where(applies, constant("edge mil-r 3/32"))
+
+
 def _smaller_edge_elsewhere(edge: Operand, diameter: Operand, head: Operand) -> Finding:
     """What another document allows is said, and does not help."""
-    other = constant("edge mil-r 3/32")
-    applies = (
-        same(diameter, constant("diameter structural least"))
-        & ~same(head, "flush")
-        & (edge >= other)
-        & (edge < edge_least(diameter, head))
-    )
+    other = edge_elsewhere(diameter, head)
     return finds(
-        applies,
+        (edge >= other) & (edge < edge_least(diameter, head)),
         "meets",
         say(
             "MIL-R-47196A is told to allow {other} for this rivet; the cautious rule does not.",
@@ -215,6 +218,7 @@ def _edge(inputs: Mapping[str, Operand]) -> Outcome:
             Gives("short_mm", where(given(edge), short_of(least, edge)), "Short by"),
             Gives("edge_layout_mm", layout, "Edge distance to mark out"),
             Gives("edge_max_mm", edge_most(diameter), "Most edge distance"),
+            Gives("other_edge_mm", edge_elsewhere(diameter, head), "Least by MIL-R-47196A"),
         ),
         source=operand(cited(*EDGE_SOURCES, "mil-r-edge")),
     )

@@ -58,8 +58,11 @@ SOURCES = (
     "ac43-4-57c",
     "edge-army",
     "csk-min-sheet",
+    "rivet-diameter-target",
     "rivet-diameter-limits",
+    "hdbk5-thin",
     "rivet-length",
+    "drill-for-rivet",
 )
 COUNTERSINK, DIMPLE, OVER = "countersink", "dimple", "dimple-on-countersink"
 
@@ -218,16 +221,19 @@ def _treatment_findings(hole: _Hole) -> tuple[Finding, ...]:
     )
 
 
+def _oversize_percent() -> Operand:
+    return constant("oversize share most") * 100
+
+
 def _limits() -> Finding:
     """MIL-R-47196A, as summed up by a secondary page."""
-    share = constant("oversize share most") * 100
     return finds(
         operand(True),
         "meets",
         say(
             "At most {share} % of the rivets of a pattern and no more than {count} may be a size "
             "up, few of them next to each other (MIL-R-47196A).",
-            share=("number", share),
+            share=("number", _oversize_percent()),
             count=("number", constant("oversize count most")),
         ),
     )
@@ -297,6 +303,9 @@ def _upsize(inputs: Mapping[str, Operand]) -> Outcome:
             ),
             Gives("treatment", hole.treatment, "Treatment of the layer at the head"),
             Gives("needed_mm", needed, "Least sheet to countersink"),
+            Gives("step_most_mm", constant("oversize step"), "Published step"),
+            Gives("oversize_share_percent", _oversize_percent(), "Of a pattern at most"),
+            Gives("oversize_count", constant("oversize count most"), "And no more than"),
         ),
         source=operand(cited(*SOURCES)),
         refusals=_refusals(inputs, hole),
