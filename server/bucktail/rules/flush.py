@@ -11,15 +11,18 @@ from bucktail.rules.recording import (
     given,
     largest,
     lookup,
+    one_of,
     operand,
     round_to,
     same,
     say,
     tan_deg,
+    value_at,
     where,
 )
 from bucktail.rules.sums import Finding, Gives, Outcome, Sum, Takes, cited, finds
 
+COUNTERSINK, DIMPLE, OVER = "countersink", "dimple", "dimple-on-countersink"
 SOURCES = ("csk-min-sheet", "dimple-thickest", "dimpled-skin", "flush-head")
 
 
@@ -52,15 +55,64 @@ def can_be_dimpled(thickness: Term) -> Operand:
 def treatment(thickness: Operand, diameter: Term, skin_above: Term) -> Operand:
     """countersink where the sheet is thick enough, else dimple where thin enough, else neither."""
     thick_enough = thickness >= least_countersunk(diameter, skin_above)
-    return where(thick_enough, "countersink", where(can_be_dimpled(thickness), "dimple", "neither"))
+    return where(thick_enough, COUNTERSINK, where(can_be_dimpled(thickness), DIMPLE, "neither"))
 
 
-def _findings(inputs: Mapping[str, Operand], chosen: Operand) -> tuple[Finding, ...]:
-    thickness, diameter, under = inputs["thickness"], inputs["diameter"], inputs["under"]
-    needed = least_countersunk(diameter, under)
-    figures = {"needed": ("thickness", needed), "has": ("thickness", thickness)}
-    thin = ~same(chosen, "countersink")
-    limit = constant("dimple thickest")
+def layer_findings(treated: Operand, stack: Operand, diameter: Operand) -> tuple[Finding, ...]:
+    """Layers that hold a smaller flush head, judged for this one; nothing for protruding heads.
+
+    `treated` is how they are made now: COUNTERSINK (the first), DIMPLE (all), OVER (the first
+    dimpled into the second), or "neither" where the tables allow none of these.
+    """
+    top, second = value_at(stack, 0), value_at(stack, 1)
+    alone, under = least_countersunk(diameter, None), least_countersunk(diameter, top)
+    dimpled = where(same(treated, DIMPLE), largest(stack), top)
+    is_dimpled = one_of(treated, DIMPLE, OVER)
+    return (
+        finds(
+            same(treated, "neither"),
+            "fails",
+            "By the tables the layer at the head can be neither dimpled nor countersunk for the "
+            "rivet that is in it. Say which it is with treatment.",
+        ),
+        finds(
+            same(treated, COUNTERSINK) & (top < alone),
+            "fails",
+            say(
+                "Countersunk for the new head it needs {needed}, has {has}; a countersunk layer "
+                "cannot be dimpled.",
+                needed=("thickness", alone),
+                has=("thickness", top),
+            ),
+        ),
+        finds(
+            same(treated, OVER) & (second < under),
+            "fails",
+            say(
+                "Countersunk under the dimpled skin for the new head it needs {needed}, has {has}.",
+                needed=("thickness", under),
+                has=("thickness", second),
+            ),
+        ),
+        finds(
+            is_dimpled & ~can_be_dimpled(dimpled),
+            "check",
+            say(
+                "A dimpled layer of {has} is thicker than is usually dimpled ({limit}).",
+                has=("thickness", dimpled),
+                limit=("thickness", constant("dimple thickest")),
+            ),
+        ),
+        finds(
+            is_dimpled,
+            "meets",
+            "Dimple again with the die of the new size, and look for cracks.",
+        ),
+    )
+
+
+def _covered(inputs: Mapping[str, Operand]) -> tuple[Finding, ...]:
+    needed = least_countersunk(inputs["diameter"], inputs["under"])
     return (
         finds(
             ~same(inputs["angle"], constant("flush head angle")),
@@ -69,18 +121,28 @@ def _findings(inputs: Mapping[str, Operand], chosen: Operand) -> tuple[Finding, 
             "Use the data of the maker of this rivet.",
         ),
         finds(~given(needed), "not covered", "No table lists flush heads of this diameter."),
+    )
+
+
+def _findings(inputs: Mapping[str, Operand], chosen: Operand) -> tuple[Finding, ...]:
+    thickness, under = inputs["thickness"], inputs["under"]
+    needed = least_countersunk(inputs["diameter"], under)
+    figures = {"needed": ("thickness", needed), "has": ("thickness", thickness)}
+    thin = ~same(chosen, COUNTERSINK)
+    limit = constant("dimple thickest")
+    return (
         finds(
             given(under) & thin,
             "fails",
             say("To be countersunk under a dimpled skin it needs {needed}, has {has}.", **figures),
         ),
         finds(
-            given(under) & same(chosen, "dimple"),
+            given(under) & same(chosen, DIMPLE),
             "fails",
             "Dimple this layer too, or put a thicker one there.",
         ),
         finds(
-            ~given(under) & same(chosen, "dimple"),
+            ~given(under) & same(chosen, DIMPLE),
             "meets",
             say("Dimple: countersinking needs {needed}, this is {has}.", **figures),
         ),
@@ -95,7 +157,7 @@ def _findings(inputs: Mapping[str, Operand], chosen: Operand) -> tuple[Finding, 
             ),
         ),
         finds(
-            same(chosen, "countersink"),
+            same(chosen, COUNTERSINK),
             "meets",
             say("Countersink: it needs {needed}, has {has}.", **figures),
         ),
@@ -113,7 +175,7 @@ def _findings(inputs: Mapping[str, Operand], chosen: Operand) -> tuple[Finding, 
 def _flush(inputs: Mapping[str, Operand]) -> Outcome:
     chosen = treatment(inputs["thickness"], inputs["diameter"], inputs["under"])
     return Outcome(
-        findings=_findings(inputs, chosen),
+        findings=(*_covered(inputs), *_findings(inputs, chosen)),
         gives=(
             Gives("treatment", chosen, "Treatment"),
             Gives(

@@ -6,15 +6,20 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from bucktail.rules.diameters import band_findings, next_size
-from bucktail.rules.flush import can_be_dimpled, least_countersunk, treatment
+from bucktail.rules.flush import (
+    COUNTERSINK,
+    DIMPLE,
+    OVER,
+    layer_findings,
+    least_countersunk,
+    treatment,
+)
 from bucktail.rules.holes import finish_hole, of_rivet
 from bucktail.rules.recording import (
     Operand,
     constant,
     given,
     how_many,
-    largest,
-    one_of,
     operand,
     same,
     say,
@@ -64,7 +69,6 @@ SOURCES = (
     "rivet-length",
     "drill-for-rivet",
 )
-COUNTERSINK, DIMPLE, OVER = "countersink", "dimple", "dimple-on-countersink"
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,54 +177,6 @@ def _spacing_findings(hole: _Hole) -> tuple[Finding, ...]:
     )
 
 
-def _treatment_findings(hole: _Hole) -> tuple[Finding, ...]:
-    top, second = value_at(hole.stack, 0), value_at(hole.stack, 1)
-    alone, under = least_countersunk(hole.to, None), least_countersunk(hole.to, top)
-    dimpled = where(same(hole.treatment, DIMPLE), largest(hole.stack), top)
-    is_dimpled = one_of(hole.treatment, DIMPLE, OVER)
-    return (
-        finds(
-            same(hole.treatment, "neither"),
-            "fails",
-            "By the tables the layer at the head can be neither dimpled nor countersunk for the "
-            "rivet that is in it. Say which it is with treatment.",
-        ),
-        finds(
-            same(hole.treatment, COUNTERSINK) & (top < alone),
-            "fails",
-            say(
-                "Countersunk for the new head it needs {needed}, has {has}; a countersunk layer "
-                "cannot be dimpled.",
-                needed=("thickness", alone),
-                has=("thickness", top),
-            ),
-        ),
-        finds(
-            same(hole.treatment, OVER) & (second < under),
-            "fails",
-            say(
-                "Countersunk under the dimpled skin for the new head it needs {needed}, has {has}.",
-                needed=("thickness", under),
-                has=("thickness", second),
-            ),
-        ),
-        finds(
-            is_dimpled & ~can_be_dimpled(dimpled),
-            "check",
-            say(
-                "A dimpled layer of {has} is thicker than is usually dimpled ({limit}).",
-                has=("thickness", dimpled),
-                limit=("thickness", constant("dimple thickest")),
-            ),
-        ),
-        finds(
-            is_dimpled,
-            "meets",
-            "Dimple again with the die of the new size, and look for cracks.",
-        ),
-    )
-
-
 def _oversize_percent() -> Operand:
     return constant("oversize share most") * 100
 
@@ -266,7 +222,7 @@ def _upsize(inputs: Mapping[str, Operand]) -> Outcome:
         *_covered(hole, inputs["kind"]),
         *_size_findings(hole, inputs["hole"]),
         *_spacing_findings(hole),
-        *_treatment_findings(hole),
+        *layer_findings(hole.treatment, hole.stack, hole.to),
         *length_findings(operand(True), dash, hole.stack, hole.to),
         _limits(),
     )
