@@ -35,6 +35,8 @@ export interface Layout {
   /** null: the piece runs on, and is drawn broken there */
   length: number | null;
   width: number | null;
+  /** the left end is not known: the piece runs on there too, and no row is dimensioned from it */
+  open?: boolean;
   hole: number;
   /** from the near edge outwards */
   rows: readonly HoleRow[];
@@ -161,15 +163,15 @@ function belowSpans(
   const y = placed.y(row.across) + placed.radius;
   const { left, right, bottom } = placed;
   const [start, end] = [placed.x(row.start), placed.x(last)];
-  const spans: Span[] = [
-    {
+  const spans: Span[] = [];
+  if (!layout.open)
+    spans.push({
       from: left,
       to: start,
       starts: [bottom, y],
       lines: lines(row.start),
       fails: fails(row.start),
-    },
-  ];
+    });
   if (length !== null)
     spans.push({
       from: end,

@@ -17,7 +17,7 @@ export function drawPiece(picture: Picture, layout: Layout, placed: Placed): voi
           [to, y],
         ],
       });
-  for (const x of layout.length === null ? [left] : [left, right])
+  for (const x of [...(layout.open ? [] : [left]), ...(layout.length === null ? [] : [right])])
     for (const [from, to] of parts(top, bottom, rises))
       picture.strokes.push({
         look: 'edge',
@@ -28,6 +28,7 @@ export function drawPiece(picture: Picture, layout: Layout, placed: Placed): voi
       });
   for (const at of along) picture.strokes.push(...breakLines(at, top, bottom, true));
   for (const at of across) picture.strokes.push(...breakLines(at, left, right, false));
+  if (layout.open) picture.strokes.push(...breakLines(left, top, bottom, true).slice(1));
   if (layout.length === null)
     picture.strokes.push(...breakLines(right, top, bottom, true).slice(0, 1));
   if (layout.width === null) picture.strokes.push(...breakLines(top, left, right, false).slice(1));

@@ -52,10 +52,10 @@ export function stackWords(stack: Stack): string {
 }
 
 export function layoutWords(layout: Layout): string {
-  const { length, width, rows, hole, bend, unit } = layout;
+  const { length, width, open, rows, hole, bend, unit } = layout;
   const show = (nm: number): string => lengthText(nm, unit);
   const sides = [
-    length === null ? 'running on at the right' : `${show(length)} long`,
+    length === null ? `running on at ${open ? 'both ends' : 'the right'}` : `${show(length)} long`,
     width === null ? 'running on beyond the last row' : `${show(width)} wide`,
   ];
   const said = [`A piece from above, ${sides.join(', ')}. Holes ${show(hole)}.`];
@@ -66,8 +66,9 @@ export function layoutWords(layout: Layout): string {
         : `, the last ${show(length - start - (count - 1) * pitch)} from the right end`;
     const name = rows.length > 1 ? `Row ${at + 1}: ` : '';
     const holes = count > 1 ? `${count} holes, pitch ${show(pitch)}` : 'one hole';
+    const first = open ? '' : `; the first ${show(start)} from the left end`;
     said.push(
-      `${name}${holes}, ${show(across)} from the near edge; the first ${show(start)} from the left end${count > 1 ? end : ''}.`,
+      `${name}${holes}, ${show(across)} from the near edge${first}${count > 1 ? end : ''}.`,
     );
   }
   const last = rows.at(-1)?.across ?? 0;
