@@ -44,7 +44,24 @@ def words_of(table: str) -> list[str]:
     return re.findall(r"^  '?([\w-]+)'?[:,]", found.group(1), re.MULTILINE)
 
 
+# a sum of each sort of drawing, and one that takes all that can be typed
+SUMS = {
+    "rivet": "stack=.032;.040;.032;&was=.032;.040;&diameter=1/8&head=flush",
+    "flush": "thickness=.040&diameter=3/32&under=.032",
+    "edge": "edge=3/16&diameter=1/8",
+    "hole": "diameter=3/32",
+    "layout": "diameter=1/8&length=10&rows=2&width=1.25",
+    "flat": "thickness=.040&radius=1/8&legs=1;2;1;",
+    "shim": "gap=.032&length=6&width=3/8&alloy=2024-T3&stack=.032;.040;&diameter=1/8",
+    "primer": "area=4.8m2&solids=52&film=.8mil&transfer=60&mix=4:1:1",
+    "substitute": "alloy=2024-T3&thickness=.032&offered_alloy=6061-T6&offered_thickness=.040",
+}
 LISTS, ONES = words_of("LISTS"), words_of("ONES")
+
+
+def one(word: str) -> str:
+    """The name of the pictures of one thing, where the list it stands in has the same word."""
+    return f"{word}-one" if word in LISTS else word
 
 
 class Looked:
@@ -71,6 +88,7 @@ def _ids(folder: Path) -> dict[str, str]:
         "attach": code,
         "tag": code,
         "retag": parts.get("TP-01-R", NOBODY),
+        "reckoner": "rivet",
     }
 
 
@@ -129,12 +147,17 @@ def test_a_screen_with_nothing_in_it_yet(shown: dict[str, Looked], word: str) ->
 
 @pytest.mark.parametrize("word", ONES)
 def test_the_screen_of_one_thing(shown: dict[str, Looked], word: str) -> None:
-    look_at(shown["demo"], f"/{word}/{shown['demo'].ids[word]}", f"{word}-full")
+    look_at(shown["demo"], f"/{word}/{shown['demo'].ids[word]}", f"{one(word)}-full")
 
 
 @pytest.mark.parametrize("word", ONES)
 def test_the_screen_of_a_thing_that_is_not_there(shown: dict[str, Looked], word: str) -> None:
-    look_at(shown["empty"], f"/{word}/{NOBODY}", f"{word}-error")
+    look_at(shown["empty"], f"/{word}/{NOBODY}", f"{one(word)}-error")
+
+
+@pytest.mark.parametrize(("name", "typed"), SUMS.items())
+def test_a_sum_with_its_answer(shown: dict[str, Looked], name: str, typed: str) -> None:
+    look_at(shown["demo"], f"/reckoner/{name}?{typed}", f"reckoner-{name}-full")
 
 
 def test_an_address_without_a_screen(shown: dict[str, Looked]) -> None:
@@ -154,7 +177,7 @@ def test_the_first_screen_of_a_browser_that_is_not_paired(
 
 def test_no_screen_lacks_its_pictures(shown: dict[str, Looked]) -> None:
     wanted = [f"{word or 'first'}-{state}" for word in ["", *LISTS] for state in ("full", "empty")]
-    wanted += [f"{word}-{state}" for word in ONES for state in ("full", "error")]
+    wanted += [f"{one(word)}-{state}" for word in ONES for state in ("full", "error")]
     for name in [*wanted, "pair-full", "nowhere-error"]:
         for size in SIZES:
             for theme in THEMES:

@@ -12,6 +12,7 @@ const KEYS = [
   ['/parts', 'parts'],
   ['/offcuts', 'offcuts'],
   ['/places', 'places'],
+  ['/reckoner', 'reckoner'],
 ] as const;
 
 function isAt(to: string): boolean {

@@ -1,0 +1,129 @@
+import { describe, expect, test } from 'vitest';
+import { isUnreckoned, reckon, type Sum } from '../twins/reckon.ts';
+import { RULES, sumNamed } from './book.ts';
+import { drawingsOf, type Shown } from './drawn.ts';
+import { addedTo } from './joints.ts';
+
+function draw(name: string, inputs: Record<string, string>): Shown[] {
+  const found = reckon(RULES, name, inputs, 'in');
+  if (isUnreckoned(found)) throw new Error(found.sentence);
+  return drawingsOf(RULES, sumNamed(name) as Sum, found, inputs, 'in');
+}
+const one = <Is extends Shown['is']>(shown: Shown[], is: Is) => {
+  const found = shown.find((each) => each.is === is);
+  if (!found) throw new Error(`no ${is} among ${shown.map((each) => each.is)}`);
+  return found.props as Extract<Shown, { is: Is }>['props'];
+};
+
+describe('a joint', () => {
+  test('shows its sheets, what stands out, the nominal shop head and the finished hole', () => {
+    const joint = one(draw('rivet', { stack: '.032,.040', diameter: '1/8' }), 'stack');
+    expect(joint.layers).toEqual([
+      { thickness: 812800, treat: 'plain' },
+      { thickness: 1016000, treat: 'plain' },
+    ]);
+    expect(joint.rivet).toMatchObject({ diameter: 3175000, head: { shape: 'universal' } });
+    expect(joint.out).toBe(6350000 - 1828800);
+    expect(joint.driven).toEqual({ across: 4762500, high: 1587500 });
+    expect(joint.hole).toBe(3263900);
+    expect(joint.was).toBeUndefined();
+  });
+  test('with a sheet added shows which, and the stack as it was', () => {
+    const typed = { stack: '.032,.032,.040', was: '.032,.040', diameter: '1/8' };
+    const joint = one(draw('rivet', typed), 'stack');
+    expect(joint.layers.map(({ added }) => added ?? false)).toEqual([false, true, false]);
+    expect(joint.was?.layers.map(({ thickness }) => thickness)).toEqual([812800, 1016000]);
+    expect(joint.was?.out).toBe(6350000 - 1828800);
+  });
+  test('under a flush head is dimpled until a sheet can be countersunk', () => {
+    const typed = { stack: '.032,.063,.040', diameter: '3/32', head: 'flush' };
+    const { layers } = one(draw('rivet', typed), 'stack');
+    expect(layers.map(({ treat }) => treat)).toEqual(['dimple', 'countersink', 'plain']);
+  });
+  test('that fails to be countersunk is drawn as it would be', () => {
+    const { layers } = one(
+      draw('flush', { thickness: '.040', diameter: '3/32', under: '.032' }),
+      'stack',
+    );
+    expect(layers).toEqual([
+      { thickness: 812800, treat: 'dimple' },
+      { thickness: 1016000, treat: 'countersink' },
+    ]);
+  });
+  test('that is not covered has no drawing', () => {
+    expect(draw('rivet', { stack: '.032,.040', diameter: '1/8', kind: 'pulled' })).toEqual([]);
+  });
+  test('takes each sheet of the stack before only once', () => {
+    expect(addedTo([1, 1, 2], [1, 2])).toEqual([false, true, false]);
+    expect(addedTo([1, 2], [])).toEqual([false, false]);
+  });
+});
+
+describe('a piece from above', () => {
+  test('an edge distance that is too small is named as failing', () => {
+    const piece = one(draw('edge', { edge: '3/16', diameter: '1/8' }), 'layout');
+    expect(piece).toMatchObject({ open: true, length: null, width: null });
+    expect(piece.rows[0]?.across).toBe(4762500);
+    expect(piece.short).toEqual({ side: 1587500 });
+  });
+  test('an edge distance that is enough is not', () => {
+    const piece = one(draw('edge', { edge: '3/8', diameter: '1/8' }), 'layout');
+    expect(piece.short).toEqual({});
+  });
+  test('two rows lie where the sum puts them, and end as far from the end as they begin', () => {
+    const piece = one(
+      draw('layout', { diameter: '1/8', length: '10', rows: '2', width: '1.25' }),
+      'layout',
+    );
+    expect(piece.rows.length).toBe(2);
+    for (const { start, pitch, count } of piece.rows)
+      expect(Math.abs((piece.length ?? 0) - 2 * start - (count - 1) * pitch)).toBeLessThan(1000);
+    const [near, far] = piece.rows.map(({ across }) => across);
+    expect((near ?? 0) + (far ?? 0)).toBe(piece.width);
+  });
+  test('a shim that is too narrow is drawn with what it lacks at each side', () => {
+    const typed = { gap: '.032', length: '6', width: '3/8', alloy: '2024-T3' };
+    const shown = draw('shim', { ...typed, stack: '.032,.040', diameter: '1/8' });
+    const { short, rows, width } = one(shown, 'layout');
+    expect(short?.side).toBe(1587500);
+    expect(rows[0]?.across).toBe((width ?? 0) / 2);
+    expect(one(shown, 'stack').layers.map(({ added }) => added ?? false)).toEqual([
+      false,
+      true,
+      false,
+    ]);
+  });
+});
+
+describe('a flat', () => {
+  const typed = { thickness: '.040', radius: '1/8', legs: '1,2,1' };
+  test('has a line for every bend, one angle standing for all', () => {
+    const flat = one(draw('flat', typed), 'flat');
+    expect(flat.legs).toEqual([25_400_000, 50_800_000, 25_400_000]);
+    expect(flat.bends.map(({ angle }) => angle)).toEqual([90, 90]);
+    for (const { start, sight, line, end } of flat.bends) {
+      expect(start).toBeLessThan(line ?? 0);
+      expect(line).toBeLessThan(end);
+      expect(sight).toBeGreaterThan(start);
+    }
+    expect(flat.developed).toBeGreaterThan(flat.bends[1]?.end ?? Infinity);
+  });
+  test('has an angle of its own for every bend where those are given', () => {
+    const flat = one(draw('flat', { ...typed, angles: '45,135' }), 'flat');
+    expect(flat.bends.map(({ angle }) => angle)).toEqual([45, 135]);
+  });
+});
+
+test('holes lie in one another, the rivet among them', () => {
+  const { rings } = one(draw('hole', { diameter: '3/32' }), 'hole');
+  expect(rings.map(({ words }) => words)).toEqual([
+    'dimpled, past',
+    'finish #40',
+    'rivet',
+    'pilot #48',
+  ]);
+  const [dimpled, finish, rivet, pilot] = rings.map(({ diameter }) => diameter);
+  expect([dimpled, finish, rivet, pilot].map(Number)).toEqual(
+    [dimpled, finish, rivet, pilot].map(Number).sort((a, b) => b - a),
+  );
+});
