@@ -20,6 +20,7 @@ const RETURNABLE = new Set([
   'offcut.described.v1',
   'offcut.reserved.v1',
   'photo.removed.v1',
+  'sum.kept.v1',
   'event.withdrawn.v1',
 ]);
 

@@ -1,5 +1,7 @@
 // One rivet line at the bench: the joint as a drawing, how far it is, and the main button.
 import { useState } from 'preact/hooks';
+import { addressOf, rivetFor } from '../reckoner/address.ts';
+import { SumsOf } from '../reckoner/SumsOf.tsx';
 import { Frame } from '../shell/Frame.tsx';
 import { path } from '../shell/router.ts';
 import { row, useCard } from '../shell/things.ts';
@@ -73,6 +75,7 @@ interface WorkProps {
 
 function AtWork({ id, card, line }: WorkProps) {
   const holes = line.count === null ? 'Holes not counted' : counted(line.count, 'hole');
+  const rivet = rivetFor(line, id);
   return (
     <>
       <p>
@@ -89,7 +92,13 @@ function AtWork({ id, card, line }: WorkProps) {
       <section>
         <h2>What it joins, from the factory head</h2>
         <JointDrawing line={line} />
+        {rivet && !card.state.retired && (
+          <a class="button rivet-for" href={rivet}>
+            Rivet for this stack
+          </a>
+        )}
       </section>
+      <SumsOf id={id} state={card.state} />
       {!card.state.retired && (
         <section>
           <h2>Change</h2>
@@ -99,6 +108,9 @@ function AtWork({ id, card, line }: WorkProps) {
             </li>
             <li>
               <a href={`/line/${id}/metal`}>Holes added or enlarged</a>
+            </li>
+            <li>
+              <a href={addressOf('', {}, id)}>Bench sums for this line</a>
             </li>
             <li>
               <a href={`/line/${id}/retire`}>Entered by mistake</a>

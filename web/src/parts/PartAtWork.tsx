@@ -2,6 +2,8 @@
 import { useState } from 'preact/hooks';
 import { likeThisPart } from '../offcuts/asked.ts';
 import { Photos } from '../photos/Photos.tsx';
+import { addressOf } from '../reckoner/address.ts';
+import { SumsOf } from '../reckoner/SumsOf.tsx';
 import { Frame } from '../shell/Frame.tsx';
 import { row, rows } from '../shell/things.ts';
 import type { Row } from '../store/rows.ts';
@@ -36,6 +38,7 @@ export function PartAtWork({ id, card }: SheetProps) {
       <LookAt id={id} card={card} />
       <Findings id={id} />
       <LinesOf id={id} />
+      <SumsOf id={id} state={state} />
       <TagLines id={id} state={state} />
       <Photos id={id} state={state} />
       {!state.retired && <More id={id} pieces={Number(state.pieces ?? 1)} />}
@@ -134,6 +137,9 @@ function More({ id, pieces }: { id: string; pieces: number }) {
             <a href={likeThisPart(part)}>Find an offcut for a piece like this</a>
           </li>
         )}
+        <li>
+          <a href={addressOf('', {}, id)}>Bench sums for this part</a>
+        </li>
       </ul>
     </section>
   );
