@@ -17,6 +17,7 @@ from flask.testing import FlaskClient
 from werkzeug.test import TestResponse
 
 from bucktail.app import create_app
+from bucktail.rules.rulebook import version
 from bucktail.storage.ids import uuid7
 from bucktail.storage.opening import open_session
 from bucktail.storage.pairing_store import StoredPairings
@@ -169,6 +170,11 @@ def test_name_and_unit_change_for_every_device(join) -> None:
     first = json.loads(other.get("/api/pull", **AT_HOME).text.splitlines()[0])
     assert (first["name"], first["unit"]) == ("Back shed", "mm")
     assert post(browser, "/api/settings", json={"unit": "in"}).get_json()["name"] == "Back shed"
+
+
+def test_the_rules_are_told_by_their_version(join) -> None:
+    browser, _ = join()
+    assert browser.get("/api/rules", **AT_HOME).get_json() == {"version": version()}
 
 
 @pytest.mark.parametrize(

@@ -9,6 +9,7 @@ from marshmallow import Schema, ValidationError, fields, post_load, validate
 
 from bucktail.routes.errors import Refused
 from bucktail.routes.guard import database
+from bucktail.rules.rulebook import version
 from bucktail.storage.settings import ensure_workshop, write
 from bucktail.sync.wire.reading import sentence
 
@@ -43,3 +44,9 @@ def change() -> Response:
     now = ensure_workshop(session)
     session.commit()
     return jsonify({"name": now.name, "unit": now.unit})
+
+
+@settings.get("/api/rules")
+def rules() -> Response:
+    """The version of the rules that this computer reckons with: {"version"}."""
+    return jsonify({"version": version()})

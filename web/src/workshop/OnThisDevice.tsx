@@ -2,6 +2,7 @@
 import { useEffect, useState } from 'preact/hooks';
 import { isInstalled, isIphone } from '../shell/installed.ts';
 import { offlineReady } from '../shell/update.ts';
+import { RulesHere } from './RulesHere.tsx';
 
 type Lasting = 'asking' | 'yes' | 'no';
 
@@ -25,6 +26,7 @@ export function OnThisDevice() {
           : 'Bucktail is not wholly on this device yet. Stay within reach of the workshop computer ' +
             'a little longer; until then it may not open without a network.'}
       </p>
+      <RulesHere />
       {lasting === 'yes' && <p>The browser keeps what is recorded here until you clear it.</p>}
       {lasting === 'no' && (
         <div class="way">

@@ -57,3 +57,8 @@ export async function bringIn(file: Blob): Promise<BroughtIn> {
   const init = { method: 'POST', headers: { 'Content-Type': 'application/x-ndjson' }, body: file };
   return (await (await ask('/api/outbox', init)).json()) as BroughtIn;
 }
+
+/** The version of the rules that the workshop's computer reckons with. */
+export async function rulesThere(): Promise<string> {
+  return ((await (await ask('/api/rules')).json()) as { version: string }).version;
+}
