@@ -105,11 +105,16 @@ function Figures({ figures, unit }: { figures: Figure[]; unit: Unit }) {
         {figures.map(({ key, label, own, other }) => (
           <tr key={key}>
             <th scope="row">{label}</th>
-            <td colSpan={other ? 1 : 2}>{own}</td>
-            {other && <td>{other}</td>}
+            <td class={several(own)} colSpan={other ? 1 : 2}>
+              {own}
+            </td>
+            {other && <td class={several(other)}>{other}</td>}
           </tr>
         ))}
       </tbody>
     </table>
   );
 }
+
+// a list of figures, or words, may take more than a line
+const several = (text: string): string => (/, |[a-z]{4}/.test(text) ? 'several' : '');

@@ -88,7 +88,7 @@ function Words({ take, text, problems, onChange }: FieldProps) {
     <Choices
       legend={take.label}
       name={take.key}
-      columns={all.length > 2 && longest < 13 ? 3 : 2}
+      columns={all.length % 3 === 0 && longest < 13 ? 3 : 2}
       value={text}
       onChange={onChange}
       problem={problems[take.key]}

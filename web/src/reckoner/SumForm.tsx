@@ -79,8 +79,10 @@ function OneField({ take, unit, typed, problems, onChange }: FormProps & { take:
   );
 }
 
+const NAMED = 2;
+
 function moreWords(takes: Takes[]): string {
   const words = takes.map(({ label }) => small(label));
-  const most = 3;
-  return words.length > most ? `${words.slice(0, most).join('; ')} …` : words.join('; ');
+  if (words.length <= NAMED + 1) return words.join('; ');
+  return `${words.slice(0, NAMED).join('; ')}; ${words.length - NAMED} more`;
 }

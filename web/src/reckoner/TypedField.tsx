@@ -89,7 +89,9 @@ interface BeneathProps {
 }
 
 export function Beneath({ take, unit, text, problem, field }: BeneathProps) {
-  const read = LENGTHS.has(take.kind) ? otherwise(text, unit) : '';
+  const read = LENGTHS.has(take.kind)
+    ? otherwise(text, unit, take.kind.startsWith('thickness'))
+    : '';
   if (problem)
     return (
       <p class="problem" id={`${field}-problem`}>

@@ -37,6 +37,14 @@ describe('the figure that is asked for', () => {
     expect(pulled.verdict).toBe('not covered');
     expect(asked(sum('rivet'), pulled, 'in')).toEqual([null, []]);
   });
+  test('is the blank of a piece, as its two sides', () => {
+    const typed = { gap: '.032', length: '6', width: '5/8', alloy: '2024-T3' };
+    const shim = answerOf('shim', { ...typed, stack: '.032,.040', diameter: '1/8' });
+    const [main, others] = asked(sum('shim'), shim, 'in');
+    expect(main).toMatchObject({ own: '6 × 5/8 in', other: '152.4 × 15.88 mm' });
+    expect(others.some(({ key }) => key.startsWith('blank'))).toBe(false);
+    expect(others.map(({ key }) => key)).toContain('thickness_mm');
+  });
   test('nothing is short by nothing', () => {
     const [, others] = asked(sum('edge'), answerOf('edge', { edge: '3/8', diameter: '1/8' }), 'in');
     expect(others.map(({ key }) => key)).not.toContain('short_mm');

@@ -42,10 +42,20 @@ export function figuresOf(sum: Sum, answer: Answer, unit: Unit): Figure[] {
 /** The figure asked for, and the others in their order. */
 export function asked(sum: Sum, answer: Answer, unit: Unit): [Figure | null, Figure[]] {
   const figures = figuresOf(sum, answer, unit);
+  const blank = sum.piece ? blankOf(answer, unit) : null;
+  if (blank) return [blank, figures.filter(({ key }) => !/^blank_[ab]_mm$/.test(key))];
   const key = ASKED[sum.name]?.(answer);
   const first = key === NONE ? undefined : figures[0];
   const main = figures.find((one) => one.key === key) ?? first ?? null;
   return [main, figures.filter((one) => one !== main)];
+}
+
+/** The blank of a piece, as its two sides. */
+function blankOf({ blank_a_mm: a, blank_b_mm: b }: Answer, unit: Unit): Figure | null {
+  if (typeof a !== 'number' || typeof b !== 'number') return null;
+  const sides = (which: Unit): string => `${figure(a, which)} × ${figure(b, which)} ${which}`;
+  const other = sides(unit === 'in' ? 'mm' : 'in');
+  return { key: 'blank', label: 'Blank', own: sides(unit), other };
 }
 
 const ROUND_MM = 10_000_000; // thinner than this, a hundredth of a millimetre is too coarse

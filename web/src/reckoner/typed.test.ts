@@ -82,13 +82,15 @@ test('an example is in the workshop’s unit', () => {
   const edge = sum('layout').takes.find(({ key }) => key === 'length');
   if (!stack || !edge) throw new Error('the sums take what they took');
   expect(exampleOf(stack, 'in')).toBe('.032');
-  expect(exampleOf(stack, 'mm')).toBe('0.813');
+  expect(exampleOf(stack, 'mm')).toBe('0.8');
   expect(exampleOf(edge, 'mm')).toBe('254');
 });
 
 test('a figure is shown in the unit in which it was not typed', () => {
-  expect(otherwise('.032', 'in')).toBe('0.813 mm');
-  expect(otherwise('0.8 mm', 'in')).toBe('.0315 in');
-  expect(otherwise('3/32', 'mm')).toBe('2.381 mm');
-  expect(otherwise('soon', 'in')).toBe('');
+  expect(otherwise('.032', 'in', true)).toBe('0.813 mm');
+  expect(otherwise('0.8 mm', 'in', true)).toBe('.0315 in');
+  expect(otherwise('3/32', 'mm', false)).toBe('2.381 mm');
+  expect(otherwise('10', 'in', false)).toBe('254 mm');
+  expect(otherwise('254', 'mm', false)).toBe('10 in');
+  expect(otherwise('soon', 'in', false)).toBe('');
 });

@@ -1,14 +1,12 @@
 // What is typed for a sum: every field by itself, what is still to give, and the answer. Pure.
-import {
-  readLength,
-  readThickness,
-  showLength,
-  showThickness,
-  type Unit,
-} from '../twins/lengths.ts';
+import { readLength, showLength, showThickness, type Unit } from '../twins/lengths.ts';
 import { isUnread, read, type Takes, trimmed } from '../twins/reading.ts';
 import { type Answer, isUnreckoned, type Rulebook, reckon, type Sum } from '../twins/reckon.ts';
 import { BETWEEN, type Typed } from './address.ts';
+import { gaugeKeys } from './gauges.ts';
+
+const NM_PER_MM = 1_000_000;
+const FINE_NM = 10 * NM_PER_MM; // below, a hundredth of a millimetre is too coarse
 
 /** What one entry of a list is. */
 const ENTRY: Readonly<Record<string, Takes['kind']>> = {
@@ -108,19 +106,26 @@ export const small = (label: string): string =>
 export function exampleOf(take: Takes, unit: Unit): string {
   const kind = ENTRY[take.kind] ?? take.kind;
   const [first = ''] = take.example.split(',');
-  if (unit === 'in' || first.includes('/')) return first;
-  if (kind === 'thickness') {
-    const found = readThickness(`${first} in`, 'in', []);
-    return 'nm' in found ? showThickness(found.nm, 'mm', false) : first;
-  }
-  const found = kind === 'length' ? readLength(`${first} in`, 'in') : null;
-  return found && 'nm' in found ? showLength(found.nm, 'mm', false) : first;
+  if (unit === 'in' || (kind !== 'thickness' && kind !== 'length') || /[a-z]/i.test(first))
+    return first;
+  const found = readLength(`${first} in`, 'in');
+  if (!('nm' in found)) return first;
+  if (kind === 'thickness') return nearestGauge(found.nm);
+  const whole = Math.round(found.nm / NM_PER_MM);
+  return whole > 1 ? String(whole) : showThickness(found.nm, 'mm', false);
+}
+
+function nearestGauge(nm: number): string {
+  const away = (key: string): number => Math.abs(Number(key) * NM_PER_MM - nm);
+  return gaugeKeys('mm').reduce((best, key) => (away(key) < away(best) ? key : best));
 }
 
 /** What was understood of one figure, in the unit in which it was not typed; empty where none. */
-export function otherwise(text: string, unit: Unit): string {
+export function otherwise(text: string, unit: Unit, sheet: boolean): string {
   const found = readLength(text, unit);
   if (!('nm' in found)) return '';
   const typed = /mm|cm|milli|centi/i.test(text) ? 'mm' : /[a-z"'/]/i.test(text) ? 'in' : unit;
-  return typed === 'in' ? showThickness(found.nm, 'mm') : showThickness(found.nm, 'in');
+  const other = typed === 'in' ? 'mm' : 'in';
+  const fine = sheet || (other === 'mm' && found.nm < FINE_NM);
+  return fine ? showThickness(found.nm, other) : showLength(found.nm, other);
 }
