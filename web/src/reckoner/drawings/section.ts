@@ -28,7 +28,7 @@ export interface SheetSection {
   to: number;
   /** the head, or the dimple above, goes through a countersunk sheet and leaves a knife edge */
   knife: boolean;
-  /** the dimple above has no room in this sheet */
+  /** what lies above, the head or a dimple, has no room in this sheet */
   clash: boolean;
 }
 export interface Section {
@@ -86,5 +86,7 @@ export function section(layers: readonly StackLayer[], hole: number, head: Rivet
     flat = next;
     rim = Math.max(rim, next);
   }
+  const top = sheets[0];
+  if (top && proud > 0) top.clash = true;
   return { sheets, grip: flat, rim, reach, proud };
 }

@@ -9,7 +9,6 @@ import type { Stack } from './stack.ts';
 import {
   type Across,
   across,
-  BESIDE_SHOP,
   drivenLines,
   headHeight,
   LEFT,
@@ -39,8 +38,8 @@ export function drawStand(
   drawSheets(picture, stand, places, top, scale);
   drawLabels(picture, stand, labels, tall, places, top, scale);
   drawGrip(picture, stack, stand, top, top - head - LINE / 2 - 6, scale);
-  const low = drawBefore(picture, stack, stand, places, top, scale);
-  const foot = stand.driven ? drawDriven(picture, stack, stand, places, top, scale) : low;
+  const { foot: low, figures } = drawBefore(picture, stack, stand, places, top, scale);
+  const foot = stand.driven ? drawDriven(picture, stack, stand, places, top, scale, figures) : low;
   const title = Math.max(low, foot) + LINE / 2 + 4;
   const word = (text: string, x: number): void => {
     const half = widest([text]) / 2;
@@ -152,7 +151,7 @@ function drawBefore(
   places: Across,
   top: number,
   scale: number,
-): number {
+): { foot: number; figures: number } {
   const { rivet } = stack;
   const end = top + (cut.grip + out) * scale;
   picture.solids.push(undrivenRivet(rivet, cut, places.first, top, scale, end));
@@ -164,44 +163,36 @@ function drawBefore(
   const tall = lines.length * LINE;
   const middle = Math.max((bottom + end) / 2, bottom + 6 + tall / 2);
   picture.figures.push(...block(lines, x + 15, middle, 'start', true));
-  return Math.max(end, middle + tall / 2, top + cut.rim * scale);
+  const figures = middle + tall / 2;
+  return { foot: Math.max(end, figures, top + cut.rim * scale), figures };
 }
 
 function drawDriven(
   picture: Picture,
   stack: Stack,
   { section: cut, driven }: Stand,
-  places: Across,
+  { second, after }: Across,
   top: number,
   scale: number,
+  figures: number,
 ): number {
   if (!driven) return top;
   const { rivet } = stack;
-  const { second } = places;
   const seat = top + cut.rim * scale;
   const foot = seat + driven.high * scale;
   const half = (driven.across / 2) * scale;
   const hole = stack.hole ?? rivet.diameter;
   picture.solids.push(...drivenRivet({ ...rivet, hole, ...driven }, cut, second, top, scale));
-  const lines = drivenLines(stack);
-  const x = second + half + 11;
-  chain(
-    picture,
-    [{ from: seat, to: foot, starts: [second + half, second + half], lines: [] }],
-    x,
-    1,
-  );
-  const lowest = top + cut.grip * scale + BELOW + 8 + LINE;
-  const middle = Math.max((seat + foot) / 2, lowest);
-  picture.figures.push(...block(lines.high, second + half + BESIDE_SHOP, middle, 'start'));
-  // the width of the shop head, beneath it
-  const wide = widest(lines.wide) / 2;
-  const beside = wide + 4 > half + BESIDE_SHOP;
-  const first = beside ? Math.max(foot, middle + LINE - 2) : foot;
-  const span = { from: second - half, to: second + half, starts: [foot, foot] as const };
+  const side = second + half;
+  chain(picture, [{ from: seat, to: foot, starts: [side, side], lines: [] }], side + 11, 1);
+  const span = { from: second - half, to: side, starts: [foot, foot] as const, lines: [] };
   const room = [0, picture.width] as const;
-  const rows = { first, away: 1, room, upright: false } as const;
-  const row = dimension(picture, [{ ...span, lines: [] }], rows);
-  picture.figures.push(...block(lines.wide, second, row + LINE, 'middle'));
-  return row + LINE * 2;
+  const row = dimension(picture, [span], { first: foot + 9, away: 1, room, upright: false });
+  const lines = drivenLines(stack);
+  const wide = widest(lines) / 2;
+  // under the shop head, and under the figures beside the other rivet where they reach so far
+  const under = second - wide < after + 8 ? Math.max(row, figures + 2) : row;
+  const middle = Math.min(second, picture.width - wide - 6);
+  picture.figures.push(...block(lines, middle, under + LINE + 2, 'middle'));
+  return under + LINE * 2 + 2;
 }

@@ -4,7 +4,7 @@ import type { Unit } from '../../twins/lengths.ts';
 import { blank, type Picture, widest } from './picture.ts';
 import { type RivetHead, type Section, type StackLayer, section } from './section.ts';
 import { drawStand } from './side-view.ts';
-import { across, BESIDE_SHOP, drivenLines, headHeight, labelOf, type Stand } from './stand.ts';
+import { across, headHeight, labelOf, type Stand } from './stand.ts';
 
 /** What to draw; lengths in nm. */
 export interface Stack {
@@ -51,13 +51,10 @@ function scaleOf(stack: Stack, stands: readonly Stand[], width: number): number 
     stands.every((stand) => {
       const { section: cut, out } = stand;
       const tall = (headHeight(stack, cut) + Math.max(cut.rim, cut.grip + out)) * scale;
-      const { labels, second, width: most } = across(stack, stand, scale, width);
-      const side = stand.driven ? second + (stand.driven.across / 2) * scale + BESIDE_SHOP : 0;
-      const sideFigures = stand.driven ? widest(drivenLines(stack).high) : 0;
+      const { labels, width: most } = across(stack, stand, scale, width);
       return (
         tall <= TALLEST &&
-        labels + widest(stand.layers.flatMap((one) => labelOf(one, stack.unit))) <= most - 4 &&
-        side + sideFigures <= most - 6
+        labels + widest(stand.layers.flatMap((one) => labelOf(one, stack.unit))) <= most - 4
       );
     });
   for (let tries = 0; tries < 200 && !fits(); tries += 1) scale *= 0.98;

@@ -20,12 +20,12 @@ export interface Across {
   end: number;
   labels: number;
   outLine: number;
+  /** where the figures beside the undriven rivet end */
+  after: number;
   width: number;
 }
 
 export const LEFT = 24; // where the sheets begin, beside the line of the grip
-/** From the side of the shop head to the figures of its height. */
-export const BESIDE_SHOP = 20;
 const FAN = 22; // from the end of the sheets to their figures
 
 export function headHeight({ rivet: { head } }: Stack, { proud }: Section): number {
@@ -42,22 +42,26 @@ export function across(stack: Stack, stand: Stand, scale: number, width: number)
   const after = outLine + 15 + widest(outLines(stack, stand.out)) + 8;
   if (!stand.driven) {
     const end = Math.max(first + radius + 8, after);
-    return { first, second: first, end, labels: end + FAN, outLine, width };
+    return { first, second: first, end, labels: end + FAN, outLine, after, width };
   }
-  const figures = widest(drivenLines(stack).wide);
-  const lower = Math.max(dimpled ? radius : 0, (stand.driven.across / 2) * scale, figures / 2) + 4;
+  const lower = Math.max(dimpled ? radius : 0, (stand.driven.across / 2) * scale) + 4;
   const second = Math.max(after + lower, first + 2 * radius + 12);
   const end = second + radius + 8;
-  return { first, second, end, labels: end + FAN, outLine, width };
+  return { first, second, end, labels: end + FAN, outLine, after, width };
 }
 
 export function outLines({ rivet, unit }: Stack, out: number): string[] {
   return [lengthText(out, unit), inDiameters(out, rivet.diameter)];
 }
 
-export function drivenLines({ driven, rivet, unit }: Stack): { wide: string[]; high: string[] } {
-  const lines = (nm: number): string[] => [lengthText(nm, unit), inDiameters(nm, rivet.diameter)];
-  return { wide: lines(driven?.across ?? 0), high: lines(driven?.high ?? 0) };
+/** How wide and how high the shop head is. */
+export function drivenLines({ driven, rivet, unit }: Stack): string[] {
+  if (!driven) return [];
+  const { across: wide, high } = driven;
+  return [
+    `${lengthText(wide, unit, false)} × ${lengthText(high, unit)}`,
+    `${inDiameters(wide, rivet.diameter)} × ${inDiameters(high, rivet.diameter)}`,
+  ];
 }
 
 export function labelOf({ thickness, added }: StackLayer, unit: Unit): string[] {

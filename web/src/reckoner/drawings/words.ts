@@ -14,7 +14,7 @@ export function sheetWords(layer: StackLayer, cut: SheetSection | undefined, uni
   const words = [thicknessText(layer.thickness, unit), TREATED[layer.treat]];
   if (layer.added) words.push('new');
   if (cut?.knife) words.push('cut through to a knife edge');
-  if (cut?.clash) words.push('no room in it for what lies above');
+  if (cut?.clash) words.push('no room in it for the head or the dimple above');
   return [layer.name, ...words].filter(Boolean).join(', ');
 }
 
