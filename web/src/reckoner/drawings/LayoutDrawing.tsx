@@ -4,7 +4,9 @@ import { drawLayout, type Layout } from './layout.ts';
 import { MarkingCaution } from './MarkingCaution.tsx';
 import { layoutWords } from './words.ts';
 
-export function LayoutDrawing(layout: Layout) {
+export function LayoutDrawing(given: Layout) {
+  const layout = { ...given, rows: given.rows.filter(({ count }) => count > 0) };
+  if (layout.rows.length === 0) return null;
   return (
     <figure class="shop-drawing">
       <Drawn draw={(width) => drawLayout(layout, width)} words={layoutWords(layout)} />

@@ -4,6 +4,7 @@ import { drawStack, type Stack } from './stack.ts';
 import { sheetsWords, stackWords } from './words.ts';
 
 export function StackDrawing(stack: Stack) {
+  if (stack.layers.length === 0) return null;
   return (
     <figure class="shop-drawing">
       <Drawn draw={(width) => drawStack(stack, width)} words={stackWords(stack)} />

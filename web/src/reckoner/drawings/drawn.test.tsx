@@ -61,3 +61,18 @@ test('holes are said in words', () => {
   render(<HoleDrawing {...shown(HOLES.dimpled)} />, root);
   expect(said()).toContain('rivet 3/32 in, drill #40 .098 in, after dimpling .104 in');
 });
+
+test('without sheets, holes or rings there is nothing to draw', () => {
+  const { rivet } = shown(STACKS['two sheets']);
+  const piece = { length: null, width: null, hole: inch(0.1), unit: 'in' } as const;
+  const none = { across: inch(0.5), start: inch(0.5), pitch: inch(0.5), count: 0 };
+  render(
+    <>
+      <StackDrawing layers={[]} rivet={rivet} out={0} unit="in" />
+      <LayoutDrawing {...piece} rows={[none]} />
+      <HoleDrawing rings={[]} unit="in" />
+    </>,
+    root,
+  );
+  expect(root.innerHTML).toBe('');
+});

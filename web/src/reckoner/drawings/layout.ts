@@ -38,7 +38,7 @@ export interface Layout {
   /** the left end is not known: the piece runs on there too, and no row is dimensioned from it */
   open?: boolean;
   hole: number;
-  /** from the near edge outwards */
+  /** from the near edge outwards; a row without holes is left out */
   rows: readonly HoleRow[];
   /** a bend line along the piece, from the near edge; before the first row or beyond the last */
   bend?: number;
@@ -77,8 +77,8 @@ function drawAt(picture: Picture, layout: Layout, placed: Placed): { top: number
   if (wide && stands) wholeWidth(picture, wide, placed);
   // the rows above and below keep clear of the figures beside the piece
   const boxes = picture.figures.map(boxOf);
-  const high = Math.min(placed.top - 4, ...boxes.map((box) => box.top - 2));
-  const low = Math.max(placed.bottom + 4, ...boxes.map((box) => box.bottom + 2));
+  const high = Math.min(placed.top - 4, ...boxes.map((box) => box.top - 8));
+  const low = Math.max(placed.bottom + 4, ...boxes.map((box) => box.bottom + 8));
   const top = aboveSpans(layout, placed, picture, high);
   return { top, bottom: belowSpans(layout, placed, picture, low, stands ? '' : wide) };
 }
