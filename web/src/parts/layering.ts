@@ -1,0 +1,126 @@
+// A layer comes into a rivet line, or its holes go up a size: the segments it makes, and what
+// changes in each. Pure; how long a rivet a stack asks for is passed in.
+import type { State } from '../twins/fold.ts';
+import type { Line, LineLayer } from './lines.ts';
+import { restacked, type Segment, segmentsOf } from './segments.ts';
+
+/** A rivet's length in halves of its dash number for a stack; null where it cannot be told. */
+export type DashOf = (layers: readonly LineLayer[], fastener: Segment['fastener']) => number | null;
+/** `under`: beneath so many layers, counted from the factory head. */
+export interface Added {
+  layer: LineLayer;
+  under: number;
+}
+/** Which segment, and how many of its holes; null for all of them. */
+export interface Touched {
+  at: number;
+  holes: number | null;
+}
+export interface Change {
+  name: string;
+  holes: number | null;
+  was: number | null;
+  now: number | null;
+}
+
+const LENGTH = /-(\d{1,2}(?:\.5)?)$/;
+
+/** The rivet without its length, and the length where its text ends in one: "MS20470AD4-3.5". */
+export function rivetAndLength(text: string): { text: string; dash: number | null } {
+  const [end, length] = LENGTH.exec(text.trim()) ?? [];
+  if (!end || !length) return { text: text.trim(), dash: null };
+  return { text: text.trim().slice(0, -end.length), dash: Number(length) * 2 };
+}
+
+/** The segments of a line; one stack all along is one segment, named like the line. */
+export function segmentsAlong(line: Line, state: State, dashOf: DashOf): Segment[] {
+  const recorded = segmentsOf(state);
+  if (recorded.length) return recorded;
+  const said = rivetAndLength(line.fastener.text);
+  const fastener = { ...line.fastener, text: said.text };
+  const dash = said.dash ?? dashOf(line.layers, fastener);
+  const { name, count, layers } = line;
+  return [{ name, count, layers, fastener, dash, was_dash: null, confirmed: dash !== null }];
+}
+
+/** The segment in two: the holes that are touched, named `name`, and the rest. */
+export function parted(segment: Segment, holes: number | null, name: string): Segment[] {
+  const all = holes === null || (segment.count !== null && holes >= segment.count);
+  if (all) return [segment];
+  const rest = segment.count === null ? null : segment.count - holes;
+  return [
+    { ...segment, count: rest },
+    { ...segment, name, count: holes },
+  ];
+}
+
+/** Every touched segment has the layer and a rivet for it, and waits to be confirmed. */
+export function withLayer(
+  segments: readonly Segment[],
+  touched: readonly Touched[],
+  { layer, under }: Added,
+  dashOf: DashOf,
+  name = 'with the new layer',
+): Segment[] {
+  return changed(segments, touched, name, (segment) => {
+    const layers = segment.layers.toSpliced(under, 0, layer);
+    return restacked(segment, { layers, dash: dashOf(layers, segment.fastener) });
+  });
+}
+
+/** Every touched segment takes a larger rivet, and waits to be confirmed. */
+export function upSized(
+  segments: readonly Segment[],
+  touched: readonly Touched[],
+  fastener: Segment['fastener'],
+  dashOf: DashOf,
+  name = 'a size up',
+): Segment[] {
+  return changed(segments, touched, name, (segment) => ({
+    ...restacked(segment, { dash: dashOf(segment.layers, fastener) }),
+    fastener,
+  }));
+}
+
+function changed(
+  segments: readonly Segment[],
+  touched: readonly Touched[],
+  name: string,
+  work: (segment: Segment) => Segment,
+): Segment[] {
+  return segments.flatMap((segment, at) => {
+    const here = touched.find((one) => one.at === at);
+    if (!here) return [segment];
+    const parts = parted(segment, here.holes, name);
+    const last = parts.pop() as Segment;
+    return [...parts, work(last)];
+  });
+}
+
+/** What an answer would record, segment by segment: "12 holes, -3.5 to -4". */
+export function changesOf(after: readonly Segment[]): Change[] {
+  return after
+    .filter((one) => !one.confirmed)
+    .map(({ name, count, was_dash, dash }) => ({ name, holes: count, was: was_dash, now: dash }));
+}
+
+/** A sentence where a layer cannot be put in as it is told; empty where it can. */
+export function wrongWithLayer(
+  segments: readonly Segment[],
+  touched: readonly Touched[],
+  part: string,
+): string {
+  if (!part) return 'Choose the part that comes in between.';
+  if (!touched.length) return 'Choose which holes it touches.';
+  for (const { at, holes } of touched) {
+    const segment = segments[at];
+    if (!segment) continue;
+    if (segment.layers.some((one) => one.part === part))
+      return `That part is in “${segment.name}” already.`;
+    if (segment.layers.length >= 12) return 'A joint has at most 12 layers.';
+    if (holes !== null && holes < 1) return 'It touches at least one hole.';
+    if (holes !== null && segment.count !== null && holes > segment.count)
+      return `“${segment.name}” has ${segment.count} holes. Write at most that many.`;
+  }
+  return '';
+}
