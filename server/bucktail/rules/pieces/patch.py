@@ -36,7 +36,7 @@ from bucktail.rules.spacing import (
     pitch_too_far,
     row_gap_usual,
 )
-from bucktail.rules.splices import count_for, rivets_per_inch, row_thickness, table_for
+from bucktail.rules.splices import cautious_per_inch, count_for, row_thickness, table_for
 from bucktail.rules.sums import Finding, Gives, Outcome, Sum, Takes, cited, finds
 
 LAP_SOURCES = ("ac43-splice-notes", "ac43-4-58g", "lap-patch", "lap-patch-edge", "edge-army")
@@ -61,10 +61,10 @@ def count_on_a_side(inputs: Mapping[str, Operand]) -> Operand:
     tables over the width across the load, with the share of a lap for a lapped patch."""
     table = table_for(inputs["alloy"], inputs["clad"], None)
     row = row_thickness(table, inputs["thickness"])
-    cell = rivets_per_inch(table, row, inputs["diameter"])
+    per_inch = cautious_per_inch(table, row, inputs["diameter"])
     use = where(same(inputs["form"], "lap"), "lap", "full")
     share = lookup("splice_uses", "share_percent", exact={"use": use})
-    counted = count_for(inputs["across"], cell, share)
+    counted = count_for(inputs["across"], per_inch, share)
     by_table = where(same(inputs["head"], "protruding"), counted)
     return where(given(inputs["per_side"]), inputs["per_side"], by_table)
 

@@ -50,6 +50,7 @@ from bucktail.rules.spacing import (
 from bucktail.rules.splices import (
     ELSEWHERE,
     USES,
+    cautious_per_inch,
     count_for,
     rivets_per_inch,
     row_thickness,
@@ -129,7 +130,7 @@ def _riveting(inputs: Mapping[str, Operand], section: _Section) -> _Riveting:
     row = row_thickness(table, inputs["thickness"])
     per_inch = rivets_per_inch(table, row, diameter)
     share = lookup("splice_uses", "share_percent", exact={"use": inputs["use"]})
-    counts = count_for(legs, per_inch, share)
+    counts = count_for(legs, cautious_per_inch(table, row, diameter), share)
     edge, gap = edge_least(diameter, head), row_gap_least(diameter)
     room = section.straight - edge - head_radius(diameter, head)
     rows = floor_to(room / gap) + 1
