@@ -3,13 +3,14 @@ import { useState } from 'preact/hooks';
 import { addressOf, rivetFor } from '../reckoner/address.ts';
 import { SumsOf } from '../reckoner/SumsOf.tsx';
 import { Frame } from '../shell/Frame.tsx';
+import { later } from '../shell/later.tsx';
 import { path } from '../shell/router.ts';
 import { row, useCard } from '../shell/things.ts';
 import type { Card } from '../store/phone.ts';
 import { OPERATIONS } from '../twins/marks.ts';
 import { Answers } from './Answers.tsx';
 import { allOf, type Ground, inDoubt } from './choices.ts';
-import { LookAt } from './Findings.tsx';
+import { Findings, LookAt } from './Findings.tsx';
 import { wholeStrip } from './grounds.ts';
 import { History } from './History.tsx';
 import { JointDrawing } from './JointDrawing.tsx';
@@ -33,7 +34,13 @@ import { Recorder } from './Recorder.tsx';
 import { Retired, RetireForm } from './RetireForm.tsx';
 import { Confirm, Segments } from './Segments.tsx';
 import { StepStrip } from './StepStrip.tsx';
+import { segmentsOf } from './segments.ts';
 import { counted, viewOf } from './words.ts';
+
+// these load the rules of the bench sums
+const LayerForm = later(async () => (await import('./LayerForm.tsx')).LayerForm, true);
+const SizeForm = later(async () => (await import('./SizeForm.tsx')).SizeForm, true);
+const SegmentStacks = later(async () => (await import('./SegmentStacks.tsx')).SegmentStacks, true);
 
 export function LineScreen({ id }: { id: string }) {
   const card = useCard(id);
@@ -53,6 +60,8 @@ export function LineScreen({ id }: { id: string }) {
     <Frame title={line.name}>
       {sheet === 'edit' && <LineForm id={id} line={line} />}
       {sheet === 'metal' && <MetalForm id={id} card={card} />}
+      {sheet === 'layer' && <LayerForm id={id} card={card} />}
+      {sheet === 'size' && <SizeForm id={id} card={card} />}
       {sheet === 'retire' && <RetireForm id={id} card={card} />}
       {sheet ? (
         <p class="way-back">
@@ -88,7 +97,9 @@ function AtWork({ id, card, line }: WorkProps) {
       )}
       <Answers id={id} state={card.state} path={`/line/${id}`} />
       <Segments state={card.state} />
+      {segmentsOf(card.state).length > 0 && <SegmentStacks state={card.state} />}
       <LookAt id={id} card={card} />
+      <Findings id={id} />
       <section>
         <h2>What it joins, from the factory head</h2>
         <JointDrawing line={line} />
@@ -106,6 +117,16 @@ function AtWork({ id, card, line }: WorkProps) {
             <li>
               <a href={`/line/${id}/edit`}>Holes, fasteners and layers</a>
             </li>
+            {line.fastener.kind === 'rivet' && (
+              <>
+                <li>
+                  <a href={`/line/${id}/layer`}>A layer comes in</a>
+                </li>
+                <li>
+                  <a href={`/line/${id}/size`}>Holes go up a size</a>
+                </li>
+              </>
+            )}
             <li>
               <a href={`/line/${id}/metal`}>Holes added or enlarged</a>
             </li>

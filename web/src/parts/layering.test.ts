@@ -6,6 +6,7 @@ import {
   parted,
   rivetAndLength,
   segmentsAlong,
+  stackBefore,
   upSized,
   withLayer,
   wrongWithLayer,
@@ -84,6 +85,16 @@ it('gives no length where a sheet or the rivet is not known, and does not guess'
     dash: null,
     confirmed: false,
   });
+});
+
+it('finds the stack before among the segments that lack the layer', () => {
+  const segments = segmentsAlong(spar, none, dashFor(spar));
+  const added = { layer: shim, under: 1 };
+  const after = withLayer(segments, [{ at: 0, holes: 12 }], added, dashFor(spar));
+  const [old, touched] = after;
+  if (!old || !touched) throw new Error('not parted');
+  expect(stackBefore(after, touched)).toBe(old.layers);
+  expect(stackBefore(after, old)).toBeNull();
 });
 
 it('parts the touched holes from the rest, and all of them from nothing', () => {

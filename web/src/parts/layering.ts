@@ -104,6 +104,19 @@ export function changesOf(after: readonly Segment[]): Change[] {
     .map(({ name, count, was_dash, dash }) => ({ name, holes: count, was: was_dash, now: dash }));
 }
 
+/** The layers that a segment had before: those of another that lacks one of its own. */
+export function stackBefore(
+  segments: readonly Segment[],
+  { layers }: Segment,
+): readonly LineLayer[] | null {
+  const own = new Set(layers.map((one) => one.part));
+  const fewer = segments.filter(
+    (one) => one.layers.length < layers.length && one.layers.every((each) => own.has(each.part)),
+  );
+  fewer.sort((a, b) => b.layers.length - a.layers.length);
+  return fewer[0]?.layers ?? null;
+}
+
 /** A sentence where a layer cannot be put in as it is told; empty where it can. */
 export function wrongWithLayer(
   segments: readonly Segment[],

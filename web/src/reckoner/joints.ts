@@ -81,7 +81,7 @@ export function flushStack({ rules, answer, read, unit }: Reckoned): Shown[] {
   return [{ is: 'stack', props: { layers, rivet, out, unit, ...driven(rules, diameter) } }];
 }
 
-function headOf(rules: Rulebook, diameter: number, flush: boolean): RivetHead | null {
+export function headOf(rules: Rulebook, diameter: number, flush: boolean): RivetHead | null {
   const size = (column: string): number | null => ofRivet(rules, diameter, column);
   const kind = flush ? 'flush' : 'universal';
   const [across, height] = [size(`${kind}_head_diameter_in`), size(`${kind}_head_height_in`)];
@@ -93,7 +93,7 @@ function headOf(rules: Rulebook, diameter: number, flush: boolean): RivetHead | 
 }
 
 /** The nominal shop head and the finished hole, where the rules have them. */
-function driven(rules: Rulebook, diameter: number): Pick<Stack, 'driven' | 'hole'> {
+export function driven(rules: Rulebook, diameter: number): Pick<Stack, 'driven' | 'hole'> {
   const [wide, high] = [
     numberOf(rules, 'shop head width nominal'),
     numberOf(rules, 'shop head height nominal'),
