@@ -5,6 +5,7 @@ import { StackDrawing } from '../reckoner/drawings/StackDrawing.tsx';
 import { dashFor } from '../reckoner/linerivet.ts';
 import { segmentStack } from '../reckoner/segmentstack.ts';
 import { largerRivet, upsizeAnswer } from '../reckoner/upsizing.ts';
+import '../reckoner/reckoner.css';
 import { Verdict } from '../reckoner/Verdict.tsx';
 import { sayKept } from '../shell/feedback.tsx';
 import { go } from '../shell/router.ts';
@@ -80,7 +81,7 @@ export function SizeForm({ id, card }: SheetProps) {
         </p>
       )}
       {answer && <Told answer={answer} />}
-      {after && <After after={after} head={line.head} />}
+      {after && larger && <After after={after} larger={larger} head={line.head} />}
       {stop && <p class="problem">{stop}</p>}
       {answer?.verdict === 'fails' ? (
         <FindingInstead id={id} answer={answer} />
@@ -104,8 +105,14 @@ function Told({ answer }: { answer: Answer }) {
   );
 }
 
-function After({ after, head }: { after: readonly Segment[]; head: 'protruding' | 'flush' }) {
-  const changed = after.filter((one) => !one.confirmed);
+interface AfterProps {
+  after: readonly Segment[];
+  larger: string;
+  head: 'protruding' | 'flush';
+}
+
+function After({ after, larger, head }: AfterProps) {
+  const changed = after.filter((one) => !one.confirmed && one.fastener.text === larger);
   const [first] = changed;
   const stack = first && segmentStack({ head }, first, openedPhone().identity.unit, nameOf);
   return (
@@ -115,7 +122,7 @@ function After({ after, head }: { after: readonly Segment[]; head: 'protruding' 
           <li key={one.name}>
             {one.holes === null ? 'Holes not counted' : counted(one.holes, 'hole')}:{' '}
             <b>
-              {first?.fastener.text}
+              {larger}
               {dashWords(one.now)}
             </b>
             , to be confirmed
