@@ -18,6 +18,9 @@ FOLDER = ROOT / "web" / "pictures"
 PHONE = {"width": 390, "height": 844}
 SETTLE_MS = 400
 
+# what a picture is for, where it stands below the question
+BELOW = {"offcuts": "ol.serves", "reckoner": "figure.shop-drawing"}
+
 
 def paths(folder: Path) -> dict[str, str]:
     """Name of a picture -> the path of the screen it shows."""
@@ -33,6 +36,7 @@ def paths(folder: Path) -> dict[str, str]:
         "parts": "/parts",
         "offcuts": "/offcuts?thickness=.032&width=4&height=2",
         "place": f"/place/{places['Shelf 2']}",
+        "reckoner": "/reckoner/rivet?stack=.032;.025;.040&diameter=1/8&was=.032;.040",
     }
 
 
@@ -57,8 +61,10 @@ def take(folder: Path) -> list[Path]:
                 page.goto(workshop.url + path)
                 page.locator("main h1").wait_for()
                 page.wait_for_timeout(SETTLE_MS)
-                if name == "offcuts":  # what serves stands below the question
-                    page.locator("ol.serves").evaluate("(list) => list.scrollIntoView()")
+                if name in BELOW:
+                    page.locator(BELOW[name]).first.evaluate(
+                        "(found) => found.scrollIntoView({block: 'center'})"
+                    )
                 taken.append(FOLDER / f"{name}.png")
                 page.screenshot(path=str(taken[-1]))
             phone.close()
