@@ -55,7 +55,7 @@ function blankOf({ blank_a_mm: a, blank_b_mm: b }: Answer, unit: Unit): Figure |
   if (typeof a !== 'number' || typeof b !== 'number') return null;
   const sides = (which: Unit): string => `${figure(a, which)} × ${figure(b, which)} ${which}`;
   const other = sides(unit === 'in' ? 'mm' : 'in');
-  return { key: 'blank', label: 'Blank', own: sides(unit), other };
+  return { key: 'blank', label: 'Blank, a × b', own: sides(unit), other };
 }
 
 const ROUND_MM = 10_000_000; // thinner than this, a hundredth of a millimetre is too coarse

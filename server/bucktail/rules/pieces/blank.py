@@ -63,6 +63,11 @@ def rivets_along(length: Term, edge: Term, pitch: Operand) -> Operand:
     return where(room >= 0, floor_to(room / pitch) + 1, 0)
 
 
+def first_hole(length: Term, count: Operand, pitch: Operand) -> Operand:
+    """Where the first hole lies (nm from the end) so that the row is in the middle."""
+    return where(count > 0, floor_to((operand(length) - (count - 1) * pitch) / 2))
+
+
 def new_stack(stack: Term, *added: Term) -> Operand:
     """The layers of a line with those that are added; None where one of these is not known."""
     known = given(added[0])
@@ -115,11 +120,12 @@ def rivet_findings(
 def blank_gives(
     thickness: Operand, a: Term, b: Term, grain: Term, holes: Term = None
 ) -> tuple[Gives, ...]:
-    """The blank to cut: sheet, two sides (b across), which side the grain runs along, holes."""
+    """The blank to cut: sheet, its sides a (along the rows) and b (across), holes, and the side
+    along which the grain has to run: "a", "b" or "any"."""
     return (
         Gives("thickness_mm", thickness, "Sheet"),
-        Gives("blank_a_mm", operand(a), "Blank, along"),
-        Gives("blank_b_mm", operand(b), "Blank, across"),
-        Gives("grain", operand(grain), "Grain"),
+        Gives("blank_a_mm", operand(a), "Blank, side a, along"),
+        Gives("blank_b_mm", operand(b), "Blank, side b, across"),
+        Gives("grain", operand(grain), "Grain runs along side"),
         Gives("holes", operand(holes), "Holes"),
     )

@@ -12,6 +12,7 @@ from bucktail.rules.pieces.blank import (
     PITCH,
     SHEET,
     blank_gives,
+    first_hole,
     new_stack,
     next_heavier,
     rivet_findings,
@@ -20,13 +21,16 @@ from bucktail.rules.pieces.blank import (
 )
 from bucktail.rules.recording import (
     Operand,
+    ceil_to,
     constant,
     floor_to,
     given,
+    joined,
     lookup,
     operand,
     same,
     say,
+    smallest,
     where,
 )
 from bucktail.rules.rivets import DIAMETER
@@ -40,33 +44,45 @@ from bucktail.rules.splices import cautious_per_inch, count_for, row_thickness, 
 from bucktail.rules.sums import Finding, Gives, Outcome, Sum, Takes, cited, finds
 
 LAP_SOURCES = ("ac43-splice-notes", "ac43-4-58g", "lap-patch", "lap-patch-edge", "edge-army")
+FILLER_CLEARANCE = constant("flush filler clearance")
 FLUSH_SOURCES = ("flush-patch", "ac43-splice-notes", "filler-clearance", "edge-army")
 
 
 @dataclass(frozen=True, slots=True)
 class _Patch:
-    """One way to rivet a patch: rivets on each side of the hole in so many rows; lengths in nm."""
+    """One way to rivet a patch: rivets on each side of the hole in so many rows; lengths in nm.
 
+    `holds` is what a row may have, `in_row` what the fullest has; `rows_at` is from the edge.
+    """
+
+    per_inch: Operand
     count: Operand
-    per_row: Operand
+    holds: Operand
     rows: Operand
+    in_row: Operand
     pitch: Operand
     gap: Operand
     edge: Operand
     margin: Operand
+    rows_at: Operand
+
+
+def patch_per_inch(inputs: Mapping[str, Operand]) -> Operand:
+    """Rivets per inch of width for protruding heads, the cautious of cell and note; None for flush
+    heads and where the plans' number is entered."""
+    table = table_for(inputs["alloy"], inputs["clad"], None)
+    row = row_thickness(table, inputs["thickness"])
+    by_table = same(inputs["head"], "protruding") & ~given(inputs["per_side"])
+    return where(by_table, cautious_per_inch(table, row, inputs["diameter"]))
 
 
 def count_on_a_side(inputs: Mapping[str, Operand]) -> Operand:
     """Rivets on each side of the hole: what the plans say; else, for protruding heads, the splice
     tables over the width across the load, with the share of a lap for a lapped patch."""
-    table = table_for(inputs["alloy"], inputs["clad"], None)
-    row = row_thickness(table, inputs["thickness"])
-    per_inch = cautious_per_inch(table, row, inputs["diameter"])
     use = where(same(inputs["form"], "lap"), "lap", "full")
     share = lookup("splice_uses", "share_percent", exact={"use": use})
-    counted = count_for(inputs["across"], per_inch, share)
-    by_table = where(same(inputs["head"], "protruding"), counted)
-    return where(given(inputs["per_side"]), inputs["per_side"], by_table)
+    counted = count_for(inputs["across"], patch_per_inch(inputs), share)
+    return where(given(inputs["per_side"]), inputs["per_side"], counted)
 
 
 def rows_for(count: Operand, per_row: Operand) -> Operand:
@@ -79,15 +95,28 @@ def _patch(inputs: Mapping[str, Operand]) -> _Patch:
     diameter = inputs["diameter"]
     count = count_on_a_side(inputs)
     pitch = usual_pitch(inputs["pitch"], diameter, operand(2))
-    per_row = floor_to(inputs["across"] / pitch) + 1
-    rows = rows_for(count, per_row)
+    holds = floor_to(inputs["across"] / pitch) + 1
+    rows = rows_for(count, holds)
     gap, edge = row_gap_usual(diameter, pitch), edge_for_layout(diameter, inputs["head"])
     margin = 2 * edge + (rows - 1) * gap
-    return _Patch(count, per_row, rows, pitch, where(rows > 1, gap), edge, margin)
+    two, three = joined(edge, edge + gap), joined(edge, edge + gap, edge + 2 * gap)
+    rows_at = where(rows > 2, three, where(rows > 1, two, where(rows > 0, joined(edge))))
+    return _Patch(
+        per_inch=patch_per_inch(inputs),
+        count=count,
+        holds=holds,
+        rows=rows,
+        in_row=ceil_to(count / rows),
+        pitch=pitch,
+        gap=where(rows > 1, gap),
+        edge=edge,
+        margin=margin,
+        rows_at=rows_at,
+    )
 
 
-def _findings(inputs: Mapping[str, Operand], patch: _Patch) -> tuple[Finding, ...]:
-    laid = {"count": ("number", patch.count), "rows": ("number", patch.rows)}
+def _row_findings(inputs: Mapping[str, Operand], patch: _Patch) -> tuple[Finding, ...]:
+    count = ("number", patch.count)
     return (
         finds(
             ~given(patch.count),
@@ -101,22 +130,55 @@ def _findings(inputs: Mapping[str, Operand], patch: _Patch) -> tuple[Finding, ..
             say(
                 "The {count} rivets of a side do not go into three rows at this pitch: take a "
                 "larger rivet, or cut the hole wider across the load.",
-                count=("number", patch.count),
+                count=count,
+            ),
+        ),
+        finds(
+            same(patch.rows, 1),
+            "meets",
+            say("Rivets on each side of the hole: {count}, in one row.", count=count),
+        ),
+        finds(
+            patch.rows > 1,
+            "meets",
+            say(
+                "Rivets on each side of the hole: {count}, in {rows} rows.",
+                count=count,
+                rows=("number", patch.rows),
             ),
         ),
         finds(
             given(patch.rows),
             "meets",
-            say("On each side of the hole {count} rivets in rows: {rows}.", **laid),
+            "They stand before and behind the hole, along the load. Carry the rows on along the "
+            "other two edges at the same pitch.",
         ),
         pitch_too_close(inputs["pitch"], inputs["diameter"], patch.rows),
         *pitch_too_far(inputs["pitch"], inputs["diameter"]),
+    )
+
+
+def _sheet_findings(
+    inputs: Mapping[str, Operand], patch: _Patch, sheet: Operand
+) -> tuple[Finding, ...]:
+    flush, corner = same(inputs["form"], "flush"), constant("patch corner radius")
+    return (
+        finds(
+            flush & ~given(sheet),
+            "fails",
+            "No listed sheet is the next heavier for the doubler. Ask the maker of the kit.",
+        ),
+        finds(
+            flush & (smallest(inputs["along"], inputs["across"]) <= 2 * FILLER_CLEARANCE),
+            "check",
+            "The hole is too small for a filler with clearance all round.",
+        ),
         finds(
             given(patch.rows),
             "meets",
             say(
                 "Round the corners of hole and patch with {radius} or more.",
-                radius=("length", constant("patch corner radius")),
+                radius=("length", corner),
             ),
         ),
         finds(
@@ -124,7 +186,25 @@ def _findings(inputs: Mapping[str, Operand], patch: _Patch) -> tuple[Finding, ..
             "meets",
             "Chamfer the edge of a patch on the outside at 45 degrees.",
         ),
+        finds(
+            same(inputs["grain"], "unknown"),
+            "meets",
+            "Find the grain of the skin, and lay the patch the same way.",
+        ),
     )
+
+
+def filler_side(inputs: Mapping[str, Operand], side: str) -> Operand:
+    """A side of the filler (nm): the hole's less the clearance at both edges; None for a lap and
+    where nothing is left of it."""
+    left = inputs[side] - 2 * FILLER_CLEARANCE
+    return where(same(inputs["form"], "flush") & (left > 0), left)
+
+
+def grain_side(grain: Operand) -> Operand:
+    """The side of the blank along which the grain runs, as it does in the skin; side a lies along
+    the load."""
+    return where(same(grain, "along"), "a", where(same(grain, "across"), "b", "any"))
 
 
 def _patch_sum(inputs: Mapping[str, Operand]) -> Outcome:
@@ -133,25 +213,29 @@ def _patch_sum(inputs: Mapping[str, Operand]) -> Outcome:
     sheet = where(flush, next_heavier(thickness), thickness)
     # no rivets were there before
     rivets = (None, new_stack(thickness, sheet), inputs["diameter"], inputs["head"])
-    less = 2 * constant("flush filler clearance")
+    a, b = inputs["along"] + 2 * patch.margin, inputs["across"] + 2 * patch.margin
     return Outcome(
-        findings=(*_findings(inputs, patch), *rivet_findings(*rivets)),
+        findings=(
+            *_row_findings(inputs, patch),
+            *_sheet_findings(inputs, patch, sheet),
+            *rivet_findings(*rivets),
+        ),
         gives=(
-            *blank_gives(
-                sheet,
-                inputs["along"] + 2 * patch.margin,
-                inputs["across"] + 2 * patch.margin,
-                "as the skin",
-            ),
+            *blank_gives(sheet, a, b, grain_side(inputs["grain"])),
             Gives("count", patch.count, "Rivets on each side"),
+            Gives("per_inch", patch.per_inch, "Rivets per inch of width"),
             Gives("rows", patch.rows, "Rows on each side"),
-            Gives("per_row", patch.per_row, "A row holds"),
+            Gives("in_row", patch.in_row, "Rivets in a row, at most"),
+            Gives("per_row", patch.holds, "A row holds"),
             Gives("pitch_mm", patch.pitch, "Pitch"),
+            Gives("first_mm", first_hole(b, patch.in_row, patch.pitch), "First hole of a row"),
+            Gives("rows_at_mm", patch.rows_at, "Rows, from the edge"),
             Gives("row_gap_mm", patch.gap, "Between rows"),
             Gives("edge_mm", patch.edge, "Edge distance to mark out"),
             Gives("margin_mm", patch.margin, "From the hole to the patch's edge"),
-            Gives("filler_a_mm", where(flush, inputs["along"] - less), "Filler, along"),
-            Gives("filler_b_mm", where(flush, inputs["across"] - less), "Filler, across"),
+            Gives("corner_radius_mm", constant("patch corner radius"), "Corner radius, or more"),
+            Gives("filler_a_mm", filler_side(inputs, "along"), "Filler, along"),
+            Gives("filler_b_mm", filler_side(inputs, "across"), "Filler, across"),
             Gives("filler_thickness_mm", where(flush, thickness), "Filler sheet"),
             *rivet_gives(*rivets),
         ),
@@ -179,6 +263,10 @@ SUMS: tuple[Sum, ...] = (
                 optional=True, least=1, most=500,
             ),
             PITCH,
+            Takes(
+                "grain", "word", "Grain of the skin, to the load", "along",
+                ("along", "across", "unknown"), "unknown",
+            ),
         ),
         _patch_sum,
         piece=True,

@@ -3,10 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
-from bucktail.rules.bends import bend_allowance, developed_width, flats, setback
-from bucktail.rules.layout import head_radius
+from bucktail.rules.pieces.bent import (
+    GRAIN_ACROSS_BENDS,
+    RADIUS,
+    Bent,
+    bend_gives,
+    bent,
+    has_bends,
+    in_the_flat,
+    radius_findings,
+)
 from bucktail.rules.pieces.blank import (
     CLAD,
     METAL,
@@ -19,20 +26,22 @@ from bucktail.rules.pieces.blank import (
     rivet_findings,
     rivet_gives,
     stock_not_below,
-    usual_pitch,
 )
-from bucktail.rules.radii import cautious_radius
+from bucktail.rules.pieces.section_rivets import (
+    HEAD,
+    SectionRivets,
+    damage_length,
+    least_length,
+    section_length,
+    section_rivets,
+)
 from bucktail.rules.recording import (
     Operand,
-    ceil_to,
     constant,
-    floor_to,
     given,
     joined,
     largest,
-    lookup,
     operand,
-    round_to,
     say,
     smallest,
     total,
@@ -41,6 +50,7 @@ from bucktail.rules.recording import (
 )
 from bucktail.rules.rivets import DIAMETER
 from bucktail.rules.spacing import (
+    edge_for_layout,
     edge_least,
     pitch_too_close,
     pitch_too_far,
@@ -50,37 +60,24 @@ from bucktail.rules.spacing import (
 from bucktail.rules.splices import (
     ELSEWHERE,
     USES,
-    cautious_per_inch,
-    count_for,
-    rivets_per_inch,
-    row_thickness,
-    table_for,
 )
 from bucktail.rules.sums import Finding, Gives, Outcome, Sum, Takes, cited, finds
 
 SOURCES = (
     "ac43-fig-4-20",
     "ac43-4-58k",
+    "ac43-4-58l",
     "ac43-splice-notes",
     "edge-army",
     "row-gap-least",
+    "row-gap-share",
     "pitch-navy",
     "ac43-4-6",
     "bend-allowance",
     "bend-grain",
 )
-BENT_THROUGH = 90
-
-
-@dataclass(frozen=True, slots=True)
-class _Section:
-    """The nested piece: lengths in nm, lists by leg."""
-
-    thickness: Operand
-    radius: Operand
-    legs: Operand
-    straight: Operand
-    developed: Operand
+#: a section is not a lap of two sheets
+SECTION_USES = tuple(use for use in USES if use != "lap")
 
 
 def nested_legs(legs: Operand, thickness: Operand) -> Operand:
@@ -92,79 +89,69 @@ def nested_legs(legs: Operand, thickness: Operand) -> Operand:
 
 def splice_sheet(legs: Operand, thickness: Operand) -> Operand:
     """Sheet (nm) of the splice: heavier than what it joins, and each of its narrower legs of at
-    least the area it splices. Source: AC 43.13-1B, paragraph 4-58k and Figure 4-20."""
-    inner = nested_legs(legs, thickness)
+    least the area it splices. None where no listed sheet is heavy enough, or a leg has no inside.
+    Source: AC 43.13-1B, paragraph 4-58k and Figure 4-20."""
+    inner, heavier = nested_legs(legs, thickness), next_heavier(thickness)
     by_area = stock_not_below(largest(thickness * legs / inner))
-    return where(smallest(inner) > 0, largest(next_heavier(thickness), by_area))
+    heavy_enough = given(heavier) & given(by_area) & (smallest(inner) > 0)
+    return where(heavy_enough, largest(heavier, by_area))
 
 
-def _section(inputs: Mapping[str, Operand]) -> _Section:
-    thickness, legs = inputs["thickness"], inputs["legs"]
-    sheet = splice_sheet(legs, thickness)
-    told = cautious_radius(inputs["alloy"], sheet)
-    radius = where(given(inputs["radius"]), inputs["radius"], told)
-    inner = nested_legs(legs, thickness)
-    each = without_last(legs * 0 + BENT_THROUGH)
-    straight = flats(inner, setback(radius, sheet, each))
-    allowances = bend_allowance(radius, sheet, each)
-    return _Section(sheet, radius, inner, straight, developed_width(straight, allowances))
-
-
-@dataclass(frozen=True, slots=True)
-class _Riveting:
-    """Rivets by leg on one side of the joint, and the length of the piece (nm)."""
-
-    per_inch: Operand
-    counts: Operand
-    rows: Operand
-    in_row: Operand
-    pitch: Operand
-    room: Operand
-    length: Operand
-
-
-def _riveting(inputs: Mapping[str, Operand], section: _Section) -> _Riveting:
-    diameter, legs = inputs["diameter"], inputs["legs"]
-    head = operand("protruding")
-    table = table_for(inputs["alloy"], inputs["clad"], None)
-    row = row_thickness(table, inputs["thickness"])
-    per_inch = rivets_per_inch(table, row, diameter)
-    share = lookup("splice_uses", "share_percent", exact={"use": inputs["use"]})
-    counts = count_for(legs, cautious_per_inch(table, row, diameter), share)
-    edge, gap = edge_least(diameter, head), row_gap_least(diameter)
-    room = section.straight - edge - head_radius(diameter, head)
-    rows = floor_to(room / gap) + 1
-    in_row = ceil_to(counts / rows)
-    pitch = usual_pitch(inputs["pitch"], diameter, largest(rows))
-    one_side = 2 * edge + (largest(in_row) - 1) * pitch
-    # AC 43.13-1B, Figure 4-20: the splice is more than twice as long as the frame is wide
-    by_width = 2 * largest(legs) + constant("thousandth")
-    damage = where(given(inputs["damage"]), inputs["damage"], 0)
-    length = round_to(largest(2 * one_side, by_width) + damage)
-    return _Riveting(per_inch, counts, rows, in_row, pitch, room, length)
-
-
-def _findings(
-    inputs: Mapping[str, Operand], section: _Section, riveting: _Riveting
-) -> tuple[Finding, ...]:
-    diameter = inputs["diameter"]
-    narrowest = smallest(riveting.room)
+def _sheet_findings(inputs: Mapping[str, Operand], sheet: Operand) -> tuple[Finding, ...]:
     share = constant("stringer diameter share of width") * smallest(inputs["legs"])
     return (
         finds(
-            given(section.thickness) & ~given(riveting.per_inch),
-            "not covered",
-            "No published table gives rivets for this metal, sheet and diameter. " + ELSEWHERE,
-        ),
-        finds(
-            ~given(section.thickness),
+            ~given(sheet),
             "fails",
             "The legs are too narrow for a splice inside, or no listed sheet is heavy enough.",
         ),
         finds(
-            ~given(section.radius),
+            inputs["diameter"] > share,
+            "check",
+            say(
+                "In stringers a rivet is at most a quarter of the leg's width: {most} here.",
+                most=("length", share),
+            ),
+        ),
+        finds(
+            given(sheet) & has_bends(inputs["legs"]),
+            "meets",
+            say(
+                "Bend it from {sheet} sheet, heavier than the section, with the grain across the "
+                "bends.",
+                sheet=("thickness", sheet),
+            ),
+        ),
+        finds(
+            given(sheet) & ~has_bends(inputs["legs"]),
+            "meets",
+            say("Cut it from {sheet} sheet, heavier than the bar.", sheet=("thickness", sheet)),
+        ),
+    )
+
+
+def _nesting(inputs: Mapping[str, Operand], sheet: Operand, piece: Bent) -> Finding:
+    """What the bend of the section may be for the piece to lie in it: geometry."""
+    return finds(
+        has_bends(inputs["legs"]),
+        "meets",
+        say(
+            "Outside, its bends have a radius of {outside}. Where the section's inside radius is "
+            "larger, the piece rides on it: make the piece's as large.",
+            outside=("length", piece.radius + sheet),
+        ),
+    )
+
+
+def _riveting_findings(
+    inputs: Mapping[str, Operand], sheet: Operand, riveting: SectionRivets
+) -> tuple[Finding, ...]:
+    diameter, narrowest = inputs["diameter"], smallest(riveting.room)
+    return (
+        finds(
+            given(sheet) & ~given(riveting.per_inch),
             "not covered",
-            "No published bend radius for this metal. Enter the radius of the plans.",
+            "No published table gives rivets for this metal, sheet and diameter. " + ELSEWHERE,
         ),
         finds(
             narrowest < 0,
@@ -175,52 +162,99 @@ def _findings(
                 short=("length", short_of(operand(0), narrowest)),
             ),
         ),
-        finds(
-            diameter > share,
-            "check",
-            say(
-                "In stringers a rivet is at most a quarter of the leg's width: {most} here.",
-                most=("length", share),
-            ),
-        ),
         pitch_too_close(inputs["pitch"], diameter, largest(riveting.rows)),
         *pitch_too_far(inputs["pitch"], diameter),
+    )
+
+
+def _length_findings(
+    inputs: Mapping[str, Operand], riveting: SectionRivets, length: Operand
+) -> tuple[Finding, ...]:
+    """What the length is made of."""
+    damage, by_width = damage_length(inputs), least_length(inputs["legs"]) > 2 * riveting.side
+    slots = {"length": ("length", length), "side": ("length", riveting.side)}
+    between = {"damage": ("length", damage)}
+    return (
         finds(
-            given(section.thickness),
+            ~by_width & (damage <= 0),
+            "meets",
+            say("It is {length} long: {side} for the rivets on each side of the joint.", **slots),
+        ),
+        finds(
+            ~by_width & (damage > 0),
             "meets",
             say(
-                "Bend it from {sheet} sheet, the next heavier, with the grain across the bends.",
-                sheet=("thickness", section.thickness),
+                "It is {length} long: {side} for the rivets on each side, {damage} between them.",
+                **slots,
+                **between,
             ),
+        ),
+        finds(
+            by_width & (damage <= 0),
+            "meets",
+            say(
+                "It is {length} long, more than twice the widest leg; the rivets alone need {side} "
+                "on each side of the joint.",
+                **slots,
+            ),
+        ),
+        finds(
+            by_width & (damage > 0),
+            "meets",
+            say(
+                "It is {length} long: more than twice the widest leg, and {damage} for the damage; "
+                "the rivets alone need {side} on each side of it.",
+                **slots,
+                **between,
+            ),
+        ),
+        finds(
+            damage > 0,
+            "meets",
+            "The numbers stand on each side of the damage, whether or not the section is cut "
+            "through there.",
         ),
     )
 
 
 def _splice_or_doubler(inputs: Mapping[str, Operand]) -> Outcome:
-    section = _section(inputs)
-    riveting = _riveting(inputs, section)
-    diameter, head = inputs["diameter"], operand("protruding")
+    thickness, diameter = inputs["thickness"], inputs["diameter"]
+    sheet = splice_sheet(inputs["legs"], thickness)
+    legs = nested_legs(inputs["legs"], thickness)
+    piece = bent(legs, sheet, inputs["alloy"], inputs["radius"])
+    riveting = section_rivets(inputs, piece)
+    length = section_length(inputs, riveting)
     # no rivets were there before
-    rivets = (None, new_stack(inputs["thickness"], section.thickness), diameter, head)
+    rivets = (None, new_stack(thickness, sheet), diameter, operand(HEAD))
     fits = smallest(riveting.room) >= 0
     return Outcome(
-        findings=(*_findings(inputs, section, riveting), *rivet_findings(*rivets)),
+        findings=(
+            *radius_findings(inputs["alloy"], sheet, legs, piece.radius),
+            *_sheet_findings(inputs, sheet),
+            _nesting(inputs, sheet, piece),
+            *_riveting_findings(inputs, sheet, riveting),
+            *_length_findings(inputs, riveting, length),
+            *rivet_findings(*rivets),
+        ),
         gives=(
             *blank_gives(
-                section.thickness,
-                riveting.length,
-                round_to(section.developed),
-                "along b",
+                sheet,
+                length,
+                in_the_flat(piece),
+                where(has_bends(legs), GRAIN_ACROSS_BENDS, "any"),
                 where(fits, 2 * total(riveting.counts)),
             ),
-            Gives("legs_mm", section.legs, "Legs of the splice, outside"),
-            Gives("radius_mm", round_to(section.radius), "Inside radius"),
+            Gives("legs_mm", where(given(sheet), legs), "Legs of the splice, outside"),
+            *bend_gives(piece),
             Gives("counts", riveting.counts, "Rivets on each side, by leg"),
             Gives("per_inch", riveting.per_inch, "Rivets per inch of width"),
-            Gives("rows", where(fits, riveting.rows), "Rows, by leg"),
-            Gives("in_row", where(fits, riveting.in_row), "Rivets in a row, by leg"),
+            Gives("rows", riveting.rows, "Rows, by leg"),
+            Gives("in_row", riveting.in_row, "Rivets in a row, by leg"),
             Gives("pitch_mm", riveting.pitch, "Pitch"),
-            Gives("edge_min_mm", edge_least(diameter, head), "Least edge distance"),
+            Gives("first_mm", edge_for_layout(diameter, HEAD), "First holes from the end"),
+            Gives("first_rows_mm", riveting.first_rows, "First row of each leg, from the edge"),
+            Gives("row_gap_mm", where(largest(riveting.rows) > 1, riveting.gap), "Between rows"),
+            Gives("edge_min_mm", edge_least(diameter, HEAD), "Least edge distance"),
             Gives("row_gap_min_mm", row_gap_least(diameter), "Least row gap"),
             *rivet_gives(*rivets),
         ),
@@ -239,11 +273,11 @@ SUMS: tuple[Sum, ...] = (
             SHEET,
             METAL,
             CLAD,
-            Takes("use", "word", "Where it is", "intermediate-frame", USES, "full"),
+            Takes("use", "word", "Where it is", "intermediate-frame", SECTION_USES, "full"),
             DIAMETER,
             Takes("damage", "length", "Length of the damage or gap", "1", optional=True),
             PITCH,
-            Takes("radius", "length", "Inside radius of the bends", "1/8", optional=True),
+            RADIUS,
         ),
         _splice_or_doubler,
         piece=True,

@@ -11,6 +11,7 @@ from bucktail.rules.pieces.blank import (
     PITCH,
     STACK,
     blank_gives,
+    first_hole,
     new_stack,
     rivet_findings,
     rivet_gives,
@@ -18,7 +19,17 @@ from bucktail.rules.pieces.blank import (
     stock_not_above,
     usual_pitch,
 )
-from bucktail.rules.recording import Operand, constant, given, operand, say, smallest, where
+from bucktail.rules.recording import (
+    Operand,
+    constant,
+    floor_to,
+    given,
+    joined,
+    operand,
+    say,
+    smallest,
+    where,
+)
 from bucktail.rules.rivets import DIAMETER, HEAD
 from bucktail.rules.spacing import (
     edge_for_layout,
@@ -105,6 +116,8 @@ def _shim(inputs: Mapping[str, Operand]) -> Outcome:
             Gives("rows", where(count > 0, 1), "Rows"),
             Gives("pitch_mm", pitch, "Pitch"),
             Gives("edge_mm", edge, "Edge distance to mark out"),
+            Gives("first_mm", first_hole(length, count, pitch), "First hole from the end"),
+            Gives("rows_at_mm", joined(floor_to(inputs["width"] / 2)), "Row, from the edge"),
             Gives("edge_min_mm", edge_least(diameter, head), "Least edge distance"),
             Gives("width_needed_mm", 2 * edge_least(diameter, head), "Least width"),
             Gives("gap_left_mm", gap_left(inputs["gap"]), "Stays open"),

@@ -4,8 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from bucktail.rules.bends import bend_allowance, bend_ends, developed_width, flats, setback
 from bucktail.rules.layout import head_radius
+from bucktail.rules.pieces.bent import (
+    GRAIN_ACROSS_BENDS,
+    RADIUS,
+    Bent,
+    bend_gives,
+    bent,
+    has_bends,
+    in_the_flat,
+    radius_findings,
+)
 from bucktail.rules.pieces.blank import (
     CLAD,
     METAL,
@@ -14,24 +23,22 @@ from bucktail.rules.pieces.blank import (
     SHEET,
     STACK,
     blank_gives,
+    first_hole,
     new_stack,
     rivet_findings,
     rivet_gives,
     rivets_along,
     usual_pitch,
 )
-from bucktail.rules.pieces.section import BENT_THROUGH
-from bucktail.rules.radii import cautious_radius, published_radius
 from bucktail.rules.recording import (
     Operand,
-    given,
+    floor_to,
+    joined,
     operand,
-    round_to,
     say,
     smallest,
     value_at,
     where,
-    without_last,
 )
 from bucktail.rules.rivets import DIAMETER, HEAD
 from bucktail.rules.spacing import (
@@ -41,7 +48,7 @@ from bucktail.rules.spacing import (
     pitch_too_far,
     short_of,
 )
-from bucktail.rules.sums import Finding, Gives, Outcome, Sum, Takes, cited, finds
+from bucktail.rules.sums import Finding, Gives, Outcome, Refusal, Sum, Takes, cited, finds, refuses
 
 SOURCES = ("ac43-4-6", "bend-allowance", "bend-setback", "bend-grain", "edge-army", "pitch-navy")
 
@@ -52,37 +59,20 @@ def leg_needed(diameter: Operand, head: Operand) -> Operand:
     return edge_least(diameter, head) + head_radius(diameter, head)
 
 
-def _findings(
-    inputs: Mapping[str, Operand], radius: Operand, straight: Operand
-) -> tuple[Finding, ...]:
-    diameter, head, thickness = inputs["diameter"], inputs["head"], inputs["thickness"]
-    needed, has = leg_needed(diameter, head), value_at(straight, 0)
-    least = published_radius(inputs["alloy"], thickness, "min")
+def row_at(straight: Operand, diameter: Operand, head: Operand) -> Operand:
+    """Where the row lies (nm from the free edge of the first leg): at the edge distance to mark
+    out, or less where the head would stand in the bend. None where the leg is too narrow."""
+    beside_bend = value_at(straight, 0) - head_radius(diameter, head)
+    fits = beside_bend >= edge_least(diameter, head)
+    return where(fits, floor_to(smallest(edge_for_layout(diameter, head), beside_bend)))
+
+
+def _leg_findings(inputs: Mapping[str, Operand], piece: Bent) -> tuple[Finding, ...]:
+    diameter, head = inputs["diameter"], inputs["head"]
+    needed, has = leg_needed(diameter, head), value_at(piece.straight, 0)
     return (
         finds(
-            ~given(radius),
-            "not covered",
-            "No published bend radius for this metal and sheet. Enter the radius of the plans.",
-        ),
-        finds(
-            radius < least,
-            "fails",
-            say(
-                "The radius of {radius} is tighter than the least published, {least}.",
-                radius=("length", radius),
-                least=("length", least),
-            ),
-        ),
-        finds(
-            (radius >= least) & (radius < cautious_radius(inputs["alloy"], thickness)),
-            "check",
-            say(
-                "Other tables ask for {cautious}: bend a strip of the same sheet first.",
-                cautious=("length", cautious_radius(inputs["alloy"], thickness)),
-            ),
-        ),
-        finds(
-            smallest(straight) <= 0,
+            smallest(piece.straight) <= 0,
             "fails",
             "A leg is shorter than its bends take. Make it longer, or the radius less.",
         ),
@@ -97,8 +87,6 @@ def _findings(
                 needed=("length", needed),
             ),
         ),
-        pitch_too_close(inputs["pitch"], diameter, operand(1)),
-        *pitch_too_far(inputs["pitch"], diameter),
         finds(
             has >= needed,
             "meets",
@@ -107,40 +95,69 @@ def _findings(
     )
 
 
+def _row_findings(inputs: Mapping[str, Operand]) -> tuple[Finding, ...]:
+    diameter, length = inputs["diameter"], inputs["length"]
+    needed = 2 * edge_least(diameter, inputs["head"])
+    return (
+        finds(
+            length < needed,
+            "fails",
+            say(
+                "The stiffener is too short for its rivets by {short}: with {edge} to each end it "
+                "needs {needed}, it has {has}.",
+                short=("length", short_of(needed, length)),
+                edge=("length", edge_least(diameter, inputs["head"])),
+                needed=("length", needed),
+                has=("length", length),
+            ),
+        ),
+        pitch_too_close(inputs["pitch"], diameter, operand(1)),
+        *pitch_too_far(inputs["pitch"], diameter),
+    )
+
+
+def _refused(legs: Operand) -> tuple[Refusal, ...]:
+    return (
+        refuses(
+            ~has_bends(legs), "legs", "One leg has no bend. Give two or more, for example 5/8,5/8."
+        ),
+    )
+
+
 def _stiffener(inputs: Mapping[str, Operand]) -> Outcome:
     diameter, head, thickness = inputs["diameter"], inputs["head"], inputs["thickness"]
-    told = cautious_radius(inputs["alloy"], thickness)
-    radius = where(given(inputs["radius"]), inputs["radius"], told)
-    angles = without_last(inputs["legs"] * 0 + BENT_THROUGH)
-    straight = flats(inputs["legs"], setback(radius, thickness, angles))
-    allowances = bend_allowance(radius, thickness, angles)
-    ends = bend_ends(straight, allowances)
+    legs, length = inputs["legs"], inputs["length"]
+    piece = bent(legs, thickness, inputs["alloy"], inputs["radius"])
     pitch = usual_pitch(inputs["pitch"], diameter, operand(1))
-    count = rivets_along(inputs["length"], edge_for_layout(diameter, head), pitch)
+    edge = smallest(edge_for_layout(diameter, head), length / 2)
+    count = rivets_along(length, edge, pitch)
     rivets = (inputs["stack"], new_stack(inputs["stack"], thickness), diameter, head)
     return Outcome(
-        findings=(*_findings(inputs, radius, straight), *rivet_findings(*rivets)),
+        findings=(
+            *radius_findings(inputs["alloy"], thickness, legs, piece.radius),
+            *_leg_findings(inputs, piece),
+            *_row_findings(inputs),
+            *rivet_findings(*rivets),
+        ),
         gives=(
-            *blank_gives(
-                thickness,
-                inputs["length"],
-                round_to(developed_width(straight, allowances)),
-                "along b",
-                count,
-            ),
-            Gives("radius_mm", round_to(radius), "Inside radius"),
-            Gives("flats_mm", round_to(straight), "Straight parts"),
-            Gives("bend_starts_mm", round_to(ends - allowances), "Bends begin"),
-            Gives("bend_ends_mm", round_to(ends), "Bends end"),
+            *blank_gives(thickness, length, in_the_flat(piece), GRAIN_ACROSS_BENDS, count),
+            *bend_gives(piece),
             Gives("rows", where(count > 0, 1), "Rows"),
             Gives("pitch_mm", pitch, "Pitch"),
-            Gives("edge_mm", edge_for_layout(diameter, head), "Edge distance to mark out"),
+            Gives("first_mm", first_hole(length, count, pitch), "First hole from the end"),
+            Gives("rows_at_mm", _one(row_at(piece.straight, diameter, head)), "Row, from the edge"),
+            Gives("edge_mm", edge, "Edge distance to mark out"),
             Gives("edge_min_mm", edge_least(diameter, head), "Least edge distance"),
             *rivet_gives(*rivets),
         ),
         source=operand(cited(*SOURCES)),
         caution=PIECE_CAUTION,
+        refusals=_refused(legs),
     )
+
+
+def _one(place: Operand) -> Operand:
+    return where(place > 0, joined(place))
 
 
 SUMS: tuple[Sum, ...] = (
@@ -157,7 +174,7 @@ SUMS: tuple[Sum, ...] = (
             STACK,
             DIAMETER,
             HEAD,
-            Takes("radius", "length", "Inside radius of the bends", "1/8", optional=True),
+            RADIUS,
             PITCH,
         ),
         _stiffener,
