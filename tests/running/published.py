@@ -72,7 +72,8 @@ def checks() -> tuple[Check, ...]:
         )
         for row in rows("checks")
     )  # fmt: skip
-    return (*held, *splice_cells(), *formula_cells(), *radius_cells(), *other_radii())
+    cells = (splice_cells(), formula_cells(), radius_cells(), other_radii(), strength_cells())
+    return (*held, *(check for found in cells for check in found))
 
 
 def splice(table: str, thickness: str, diameter: str) -> dict[str, str]:
@@ -123,31 +124,97 @@ def radius_cells() -> Iterator[Check]:
         for thickness in (".016", ".032", ".064", ".128", ".182", ".258"):
             least, _, most = row[thickness].replace("t", "").partition("-")
             for key, times in (("min_mm", least), ("max_mm", most or least)):
-                value = float(Fraction(times) * Fraction(thickness) * MM_PER_IN)
                 yield Check(
                     f"4-6 {row['metal']} {thickness} {key}", AC, "Table 4-6", "radius",
                     radius(row["metal"], thickness), key,
-                    row[thickness], f"{value:.6f}", "0.000001",
+                    row[thickness], in_mm(Fraction(times) * Fraction(thickness)), "0.000001",
                 )  # fmt: skip
+            yield Check(
+                f"4-6 {row['metal']} {thickness} column", AC, "Table 4-6", "radius",
+                radius(row["metal"], thickness), "column_mm",
+                thickness, in_mm(Fraction(thickness)), "0.000001",
+            )  # fmt: skip
 
 
 def other_radii() -> Iterator[Check]:
-    """Every cell of the tables that Table 4-6 is compared with."""
+    """Every cell of the tables that Table 4-6 is compared with, and the row it stands in."""
     for row in rows("bend_radii_producers"):
         for thickness in ("1/64", "1/32", "1/16", "1/8", "3/16", "1/4"):
-            value = float(Fraction(row[thickness]) * Fraction(thickness) * MM_PER_IN)
-            yield Check(
-                f"producers {row['metal']} {thickness}", "Aluminium producers' table",
-                "cold bends of 90 degrees", "radius", radius(row["metal"], thickness),
-                "producers_mm", row[thickness], f"{value:.6f}", "0.000001",
-            )  # fmt: skip
+            value = Fraction(row[thickness]) * Fraction(thickness)
+            yield from other_radius("producers", row["metal"], thickness, row[thickness], value)
     for row in rows("bend_radii_inches"):
         listed = {at: text for at, text in row.items() if at.startswith(".") and text}
         for metal in row["metals"].split():
             for thickness, text in listed.items():
-                yield Check(
-                    f"{row['table']} {metal} {thickness}", f"Bend radii, {row['table']} table",
-                    "radii in inches", "radius", radius(metal, thickness),
-                    f"{row['table']}_mm", text, f"{float(Fraction(text) * MM_PER_IN):.6f}",
-                    "0.000001",
-                )  # fmt: skip
+                yield from other_radius(row["table"], metal, thickness, text, Fraction(text))
+
+
+def other_radius(
+    table: str, metal: str, thickness: str, printed: str, value: Fraction
+) -> Iterator[Check]:
+    """One cell of another table: the radius (in) and its row."""
+    document = f"{table.capitalize()} table of bend radii"
+    for key, text, inches in (
+        (f"{table}_mm", printed, value),
+        (f"{table}_row_mm", thickness, Fraction(thickness)),
+    ):
+        yield Check(
+            f"{table} {metal} {thickness} {key}", document, "cold bends of 90 degrees", "radius",
+            radius(metal, thickness), key, text, in_mm(inches), "0.000001",
+        )  # fmt: skip
+
+
+def in_mm(inches: Fraction) -> str:
+    """Inches as the sums give them."""
+    return f"{float(inches * MM_PER_IN):.6f}"
+
+
+def strength_cells() -> Iterator[Check]:
+    """The listed strengths against those of the weakest sheet, and where each list ends.
+
+    The ends: just there the strength is given; a little beyond, nothing can be compared.
+    """
+    held = rows("strengths")
+    weakest = next(row for row in held if row["metal"] == "3003-H14")
+    for row in held:
+        for key, column in (("tensile_percent", "ftu"), ("yield_percent", "fty")):
+            share = Fraction(row[column]) * 100 / Fraction(weakest[column])
+            for at in (min(row["to"], weakest["to"], key=Fraction), thinnest(row["from"])):
+                yield strength(row, at, key, f"{float(share):.2f}", "0.005")
+        if Fraction(row["fty"]) > Fraction(weakest["fty"]) and row["metal"] != "4130-N":
+            for at, verdict in ends(row, held):
+                yield strength(row, at, "verdict", verdict, "0")
+
+
+def thinnest(starts: str) -> str:
+    """The thinnest sheet of a row: its first thickness less the mill tolerance."""
+    listed = {".009": ".0008", ".010": ".0008", ".012": ".0008", ".016": ".001", ".017": ".001",
+              ".063": "0", ".188": "0"}  # fmt: skip
+    return f"{float(Fraction(starts) - Fraction(listed[starts])):.5f}"
+
+
+def ends(row: Mapping[str, str], held: list[dict[str, str]]) -> Iterator[tuple[str, str]]:
+    """Thicknesses at and just beyond both ends of a row that no other row carries on."""
+    alike = [one for one in held if (one["metal"], one["clad"]) == (row["metal"], row["clad"])]
+    if row is alike[0]:
+        yield thinnest(row["from"]), "check"
+        yield f"{float(thinnest(row['from'])) - 0.000005:.6f}", "fails"
+    if row is alike[-1]:
+        yield row["to"], "check"
+        yield f"{float(row['to']) * 1.004:.5f}", "fails"
+
+
+def strength(row: Mapping[str, str], thickness: str, key: str, value: str, near: str) -> Check:
+    """One question on a listed strength."""
+    name = f"{row['metal']} {'clad' if row['clad'] == 'yes' else 'bare'} {row['from']}"
+    typed = {
+        "alloy": "3003-H14",
+        "thickness": f"{thickness}in",
+        "offered_alloy": row["metal"],
+        "offered_clad": row["clad"],
+        "offered_thickness": f"{thickness}in",
+    }
+    return Check(
+        f"strength {name} at {thickness} {key}", "MIL-HDBK-5J", "sheet tables, from memory",
+        "substitute", typed, key, value, value, near,
+    )  # fmt: skip

@@ -53,11 +53,13 @@ def parts(mixed: Operand, mix: Term) -> Operand:
     return mixed * mix / total(mix)
 
 
-def _film(inputs: Mapping[str, Operand]) -> tuple[Finding, ...]:
+def published_film(kind: Term, coats: Term, end: str) -> Operand:
+    """An end ("least" or "most") of the dry film (nm) of all coats. Source: TO 1-1-8, Table 5-2."""
+    return lookup("primer_film", f"{end}_in", exact={"kind": kind, "coats": coats})
+
+
+def _film(inputs: Mapping[str, Operand], least: Operand, most: Operand) -> tuple[Finding, ...]:
     """The film of all coats against the published range for that kind of primer."""
-    keys = {"kind": inputs["primer"], "coats": inputs["coats"]}
-    least = lookup("primer_film", "least_in", exact=keys)
-    most = lookup("primer_film", "most_in", exact=keys)
     film = inputs["film"] * inputs["coats"]
     figures: dict[str, tuple[str, Term]] = {
         "film": ("length", film),
@@ -87,11 +89,14 @@ def _usual(value: Operand, name: str, sentence: str) -> Finding:
 
 def _primer(inputs: Mapping[str, Operand]) -> Outcome:
     solids, film, transfer, mix = (inputs[k] for k in ("solids", "film", "transfer", "mix"))
+    least, most = (
+        published_film(inputs["primer"], inputs["coats"], end) for end in ("least", "most")
+    )
     per_litre = coverage(solids, film, transfer)
     mixed = volume(inputs["area"], inputs["coats"], per_litre)
     return Outcome(
         findings=(
-            *_film(inputs),
+            *_film(inputs, least, most),
             _usual(
                 solids,
                 "solids",
@@ -109,6 +114,8 @@ def _primer(inputs: Mapping[str, Operand]) -> Outcome:
             Gives("coverage_m2_per_l", per_litre, "One litre covers, one coat"),
             Gives("wet_film_mm", wet_film(film, solids), "Wet film of a coat"),
             Gives("dry_film_mm", film * inputs["coats"], "Dry film of all coats"),
+            Gives("film_least_mm", least, "Published, from"),
+            Gives("film_most_mm", most, "Published, to"),
         ),
         source=operand(cited(*SOURCES)),
         caution=PRIMER_CAUTION,

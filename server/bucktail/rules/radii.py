@@ -37,18 +37,27 @@ def published_radius(alloy: Term, thickness: Term, end: str) -> Operand:
     return lookup("bend_radii", f"{end}_t", exact=keys) * operand(thickness)
 
 
+def producers_row(alloy: Term, thickness: Term) -> Operand:
+    """The row of the producers' table (nm): 1/64 to 1/4 in."""
+    return listed_row("bend_radii_producers", thickness, {"metal": alloy})
+
+
 def producers_radius(alloy: Term, thickness: Term) -> Operand:
-    """Least inside radius (nm) for cold bends by the producers' table, 1/64 to 1/4 in."""
-    row = listed_row("bend_radii_producers", thickness, {"metal": alloy})
-    keys = {"metal": alloy, "thickness_in": row}
+    """Least inside radius (nm) for cold bends by the producers' table, in multiples of t."""
+    keys = {"metal": alloy, "thickness_in": producers_row(alloy, thickness)}
     return lookup("bend_radii_producers", "radius_t", exact=keys) * operand(thickness)
 
 
+def row_in_inches(alloy: Term, thickness: Term, table: str) -> Operand:
+    """The row (nm) of a table that prints inches: "radii-shop" or "radii-aircraft"."""
+    return listed_row("bend_radii_inches", thickness, {"metal": alloy, "source": table})
+
+
 def radius_in_inches(alloy: Term, thickness: Term, table: str) -> Operand:
-    """Least inside radius (nm) by a table that prints inches: "radii-shop" or "radii-aircraft"."""
-    keys: dict[str, Term] = {"metal": alloy, "source": table}
-    row = listed_row("bend_radii_inches", thickness, keys)
-    return lookup("bend_radii_inches", "radius_in", exact={**keys, "thickness_in": row})
+    """Least inside radius (nm) by a table that prints inches; see row_in_inches."""
+    row = row_in_inches(alloy, thickness, table)
+    keys = {"metal": alloy, "source": table, "thickness_in": row}
+    return lookup("bend_radii_inches", "radius_in", exact=keys)
 
 
 def cautious_radius(alloy: Term, thickness: Term) -> Operand:
@@ -150,6 +159,15 @@ def _findings(
     )
 
 
+def _by_table(alloy: Operand, thickness: Operand, name: str, label: str) -> tuple[Gives, ...]:
+    """The radius of a table in inches, and which of its rows was taken."""
+    table = f"radii-{name}"
+    return (
+        Gives(f"{name}_mm", radius_in_inches(alloy, thickness, table), label),
+        Gives(f"{name}_row_mm", row_in_inches(alloy, thickness, table), "Its row"),
+    )
+
+
 def _radius(inputs: Mapping[str, Operand]) -> Outcome:
     alloy, thickness = inputs["alloy"], inputs["thickness"]
     low = _whole(published_radius(alloy, thickness, "min"))
@@ -163,17 +181,10 @@ def _radius(inputs: Mapping[str, Operand]) -> Outcome:
             Gives("min_mm", low, "Published range, from"),
             Gives("max_mm", high, "Published range, to"),
             Gives("column_mm", column, "Column of the table"),
-            Gives(
-                "producers_mm",
-                _whole(producers_radius(alloy, thickness)),
-                "By the producers' table",
-            ),
-            Gives("shop_mm", radius_in_inches(alloy, thickness, "radii-shop"), "By a shop table"),
-            Gives(
-                "aircraft_mm",
-                radius_in_inches(alloy, thickness, "radii-aircraft"),
-                "By an aircraft table",
-            ),
+            Gives("producers_mm", _whole(producers_radius(alloy, thickness)), "Producers' table"),
+            Gives("producers_row_mm", producers_row(alloy, thickness), "Its row"),
+            *_by_table(alloy, thickness, "shop", "Shop table"),
+            *_by_table(alloy, thickness, "aircraft", "Aircraft table"),
         ),
         source=operand(cited("ac43-4-6", *OTHERS, "bend-grain")),
     )
