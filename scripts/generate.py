@@ -26,6 +26,7 @@ GENERATORS: tuple[str, ...] = (
     "bucktail.offcuts.vectors:outputs",
     "fold_vectors:outputs",
     "rule_vectors:outputs",
+    "count_checks:outputs",
 )
 
 # folders in which every file must come from a generator
