@@ -33,7 +33,8 @@ def one_gauge(one: Term, other: Term) -> Operand:
     """Yes where two thicknesses (nm) are bought under different names and not told apart.
 
     Their gap is inside the thinner one's tolerance and the thicker at most 4 % over the thinner.
-    Source: own rule, worked out from the tolerances; it gives the families of tables/gauges.csv.
+    Source: own rule, worked out from the tolerances. It gives the families of tables/gauges.csv,
+    but for the ends of the widest, 2.5 mm and .102 in, which are a little too far apart.
     """
     thin, thick = smallest(one, other), largest(one, other)
     close = thick <= thin * constant("gauge spread most")
