@@ -312,6 +312,9 @@ def test_the_handbook_channel_as_a_stiffener() -> None:
     assert found["blank_b_mm"] == pytest.approx(3.758144 * 25.4, abs=1e-5)
     assert found["bend_starts_mm"] == inches(0.8, 2.679072)
     assert found["bend_ends_mm"] == inches(1.079072, 2.958144)
+    # middles; and one radius in from where the bend begins
+    assert found["bend_lines_mm"] == inches(0.939536, 2.818608)
+    assert found["sight_lines_mm"] == inches(0.96, 2.839072)
     assert found["grain"] == "b"
     # (12 - 2 x 5/16) / .5 = 22.75
     assert (found["holes"], found["first_mm"], found["rows_at_mm"]) == (23, 12.7, [7.9375])

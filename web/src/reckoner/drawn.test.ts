@@ -127,3 +127,27 @@ test('holes lie in one another, the rivet among them', () => {
     [dimpled, finish, rivet, pilot].map(Number).sort((a, b) => b - a),
   );
 });
+
+describe('the flat of a bent piece', () => {
+  const sheet = { thickness: '.040', alloy: '2024-T3', clad: 'yes', diameter: '1/8' };
+  test('is drawn with its bend and sight lines', () => {
+    const typed = { ...sheet, legs: '1,2,1', length: '12', stack: '.032', radius: '.16' };
+    const flat = one(draw('stiffener', { ...typed, head: 'protruding' }), 'flat');
+    expect(flat.legs).toEqual([25400000, 50800000, 25400000]);
+    expect(flat.bends.map(({ angle, radius }) => [angle, radius])).toEqual([
+      [90, 4064000],
+      [90, 4064000],
+    ]);
+    // 3.758 in wide; the sight line one radius in
+    expect(Math.round(flat.developed / 25400)).toBe(3758);
+    expect(flat.bends[0]).toMatchObject({ start: 20320000, sight: 24384000 });
+  });
+  test('of a splice has the legs that go inside the section', () => {
+    const flat = one(draw('section-splice', { ...sheet, legs: '1,1.5' }), 'flat');
+    expect(flat.legs).toEqual([24384000, 37084000]);
+    expect(flat.thickness).toBe(1270000);
+  });
+  test('is not drawn for a bar, which has no bend', () => {
+    expect(draw('section-splice', { ...sheet, legs: '2' })).toEqual([]);
+  });
+});

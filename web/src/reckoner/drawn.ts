@@ -10,7 +10,7 @@ import type { Flat } from './drawings/flat.ts';
 import type { Layout } from './drawings/layout.ts';
 import type { Rings } from './drawings/rings.ts';
 import type { Stack } from './drawings/stack.ts';
-import { flatShape } from './flats.ts';
+import { flatShape, pieceFlat } from './flats.ts';
 import { flushStack, pieceStack, rivetStack } from './joints.ts';
 import { blankShape, edgeShape, holeShape, layoutShape, upsizeShape } from './layouts.ts';
 
@@ -38,7 +38,8 @@ const DRAWN: Readonly<Record<string, (of: Reckoned) => Shown[]>> = {
   upsize: upsizeShape,
   flat: flatShape,
   shim: (of) => [...pieceStack(of, 'between'), ...blankShape(of)],
-  stiffener: (of) => pieceStack(of, 'last'),
+  'section-splice': pieceFlat,
+  stiffener: (of) => [...pieceStack(of, 'last'), ...pieceFlat(of)],
 };
 
 export function drawingsOf(

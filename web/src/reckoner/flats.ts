@@ -6,6 +6,8 @@ import type { Value } from '../twins/rules.ts';
 import type { FlatBend } from './drawings/flat.ts';
 import { givenNm, nmList, nmOf, type Reckoned, type Shown } from './drawn.ts';
 
+const SQUARE = 90; // degrees
+
 /** The flat with its bend lines and sight lines; every bend is drawn upwards. */
 export function flatShape({ answer, read, unit }: Reckoned): Shown[] {
   const [thickness, radius] = [nmOf(read.thickness), nmOf(read.radius)];
@@ -13,6 +15,17 @@ export function flatShape({ answer, read, unit }: Reckoned): Shown[] {
   const legs = nmList(read.legs);
   const bends = bendsOf(answer, degreesOf(read.angles, legs.length - 1), radius ?? 0);
   if (thickness === null || radius === null || developed === null || !bends) return [];
+  return [{ is: 'flat', props: { legs, bends, thickness, developed, unit } }];
+}
+
+/** The flat of a piece, from what the answer says of it; every bend of a piece is square. */
+export function pieceFlat({ answer, read, unit }: Reckoned): Shown[] {
+  const [thickness, developed] = [givenNm(answer, 'thickness_mm'), givenNm(answer, 'blank_b_mm')];
+  const inner = listNm(answer, 'legs_mm');
+  const legs = inner.length ? inner : nmList(read.legs);
+  const square = legs.slice(1).map(() => SQUARE);
+  const bends = bendsOf(answer, square, givenNm(answer, 'radius_mm') ?? 0);
+  if (thickness === null || developed === null || !bends) return [];
   return [{ is: 'flat', props: { legs, bends, thickness, developed, unit } }];
 }
 

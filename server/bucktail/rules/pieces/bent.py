@@ -4,7 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from bucktail.rules.bends import bend_allowance, bend_ends, developed_width, flats, setback
+from bucktail.rules.bends import (
+    bend_allowance,
+    bend_ends,
+    developed_width,
+    flats,
+    setback,
+    sight_lines,
+)
 from bucktail.rules.radii import cautious_radius, published_radius
 from bucktail.rules.recording import (
     Operand,
@@ -41,6 +48,11 @@ class Bent:
     def leg_starts(self) -> Operand:
         """Where the straight part of each leg begins (nm from the first edge)."""
         return joined(0, self.ends)
+
+    @property
+    def sight_lines(self) -> Operand:
+        """Sight lines (nm) with the side of the first edge in the brake; see bends.sight_lines."""
+        return sight_lines(self.starts, self.ends, self.radius, "near")
 
     @property
     def whole(self) -> Operand:
@@ -119,6 +131,10 @@ def bend_gives(piece: Bent) -> tuple[Gives, ...]:
         Gives("flats_mm", laid(piece.straight), "Straight parts, by leg"),
         Gives("bend_starts_mm", laid(piece.starts), "Bends begin, from the first edge"),
         Gives("bend_ends_mm", laid(piece.ends), "Bends end, from the first edge"),
+        Gives("bend_lines_mm", laid((piece.starts + piece.ends) / 2), "Middles of the bends"),
+        Gives(
+            "sight_lines_mm", laid(piece.sight_lines), "Sight lines, the first edge in the brake"
+        ),
     )
 
 
