@@ -19,6 +19,7 @@ import { countWords, NearMisses, Results } from './Results.tsx';
 import { LISTED, search } from './search.ts';
 import type { Found, Offcut, Want } from './wanted.ts';
 import './offcuts.css';
+import { OpenPieces } from '../wanted/OpenPieces.tsx';
 
 export function OffcutsScreen() {
   const { unit } = openedPhone().identity;
@@ -38,6 +39,7 @@ export function OffcutsScreen() {
           A piece for <a href={`/part/${part.id}`}>{part.name}</a>.
         </p>
       )}
+      <OpenPieces />
       <AskedForm asked={asked} problems={problems} unit={unit} onChange={change}>
         <p class="count" aria-live="polite">
           {found ? countWords(found) : `${pieces.length} in all. Write what you need.`}

@@ -18,6 +18,7 @@ import type { SheetProps } from './PartScreen.tsx';
 import { dashWords, type Segment, wrongWithSegments } from './segments.ts';
 import { ThicknessField } from './ThicknessField.tsx';
 import { TouchedFields } from './TouchedFields.tsx';
+import { WhereFields } from './WhereFields.tsx';
 import { counted } from './words.ts';
 
 const nameOf = (id: string): string => row(id)?.name ?? 'a part not on this phone';
@@ -108,31 +109,6 @@ function buttonWords(after: readonly Segment[]): string {
       )
     : 'all its holes';
   return `Put it in: ${holes}`;
-}
-
-interface WhereProps {
-  layers: readonly LineLayer[];
-  under: number;
-  onChange: (under: number) => void;
-}
-
-function WhereFields({ layers, under, onChange }: WhereProps) {
-  const label = (at: number): string => {
-    const [above, below] = [layers[at - 1], layers[at]];
-    if (!above) return `next to the factory head, above ${nameOf(below?.part ?? '')}`;
-    if (!below) return `last, beneath ${nameOf(above.part)}`;
-    return `between ${nameOf(above.part)} and ${nameOf(below.part)}`;
-  };
-  return (
-    <Choices
-      legend="Where in the stack, from the factory head"
-      name="under"
-      columns={1}
-      value={String(Math.min(under, layers.length))}
-      onChange={(value) => onChange(Number(value))}
-      choices={[...layers, null].map((_, at) => ({ value: String(at), label: label(at) }))}
-    />
-  );
 }
 
 interface ChangesProps {

@@ -2,6 +2,7 @@
 import { Frame } from '../shell/Frame.tsx';
 import { row } from '../shell/things.ts';
 import type { Sum } from '../twins/reckon.ts';
+import { OpenPieces } from '../wanted/OpenPieces.tsx';
 import { About } from './About.tsx';
 import { aboutAt, addressOf } from './address.ts';
 import { RULES } from './book.ts';
@@ -15,6 +16,7 @@ export function ReckonerScreen() {
   return (
     <Frame title="Reckoner">
       {about && <About thing={about} />}
+      <OpenPieces />
       <Questions sums={first} about={about?.id ?? ''} />
       <Others title="No drawing for this" sums={rest} about={about?.id ?? ''} />
       <Others title="I need a piece" sums={pieces} about={about?.id ?? ''} />

@@ -4,6 +4,7 @@ import { Frame } from '../shell/Frame.tsx';
 import { openedPhone } from '../shell/state.ts';
 import { row } from '../shell/things.ts';
 import type { Sum } from '../twins/reckon.ts';
+import { WantThis } from '../wanted/WantThis.tsx';
 import { About } from './About.tsx';
 import { AnswerHead, AnswerRest, Heard, NoAnswer } from './AnswerView.tsx';
 import { aboutAt } from './address.ts';
@@ -65,6 +66,9 @@ function Opened({ sum }: { sum: Sum }) {
         <Heard answer={answer} main={main} />
         {answer && (
           <AnswerRest sum={sum} answer={answer} others={others} inputs={inputs} unit={unit}>
+            {sum.piece && (
+              <WantThis sum={sum} answer={answer} inputs={inputs} unit={unit} about={thing} />
+            )}
             <Keep sum={sum} answer={answer} main={main} inputs={inputs} unit={unit} about={thing} />
             <PrintFoot about={thing} />
           </AnswerRest>

@@ -25,6 +25,7 @@ export const LISTS: Record<string, ListScreen> = {
   reckoner: later(async () => (await import('../reckoner/ReckonerScreen.tsx')).ReckonerScreen),
   scan: later(async () => (await import('../tags/ScanScreen.tsx')).ScanScreen),
   tags: later(async () => (await import('../tags/PrintScreen.tsx')).PrintScreen),
+  wanted: later(async () => (await import('../wanted/WantedScreen.tsx')).WantedScreen),
   workshop: later(async () => (await import('../workshop/ThisWorkshop.tsx')).ThisWorkshop),
 };
 
@@ -33,6 +34,7 @@ export const ONES: Record<string, OneScreen> = {
   line: LineScreen,
   part: PartScreen,
   reckoner: later(async () => (await import('../reckoner/SumScreen.tsx')).SumScreen),
+  wanted: later(async () => (await import('../wanted/WantedPiece.tsx')).WantedPiece),
   place: later(async () => (await import('../places/PlaceScreen.tsx')).PlaceScreen),
   attach: later(async () => (await import('../tags/AttachScreen.tsx')).AttachScreen),
   tag: later(async () => (await import('../tags/ScanScreen.tsx')).TagScreen),

@@ -62,9 +62,9 @@ export function wayTo(place: string | null): string[] {
   return names;
 }
 
-// The screen of a thing.
+// The screen of a thing; a finding is shown with what it is about.
 export function pathOf(thing: Row): string {
-  return `/${thing.sort === 'finding' ? 'part' : thing.sort}/${
-    thing.sort === 'finding' ? String(thing.fields.on) : thing.id
-  }`;
+  if (thing.sort !== 'finding') return `/${thing.sort}/${thing.id}`;
+  const on = String(thing.fields.on);
+  return `/${row(on)?.sort ?? 'part'}/${on}`;
 }

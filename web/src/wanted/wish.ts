@@ -1,0 +1,127 @@
+// A piece that is wanted, made from the answer of a sum about pieces; and in words. Pure.
+
+import type { Typed } from '../reckoner/address.ts';
+import type { Body } from '../twins/facts.ts';
+import { type Length, showLength, showThickness, type Unit } from '../twins/lengths.ts';
+import type { Answer, Sum } from '../twins/reckon.ts';
+
+export type What = 'shim' | 'splice' | 'doubler' | 'patch' | 'stiffener';
+export type Grain = 'a' | 'b' | 'any';
+export interface Bend {
+  at: Length;
+  angle: number;
+  radius: Length;
+}
+/** The state of a wanted piece, as on its card. */
+export interface Piece {
+  what: string;
+  name: string;
+  why?: string | null;
+  alloy?: string | null;
+  temper?: string | null;
+  clad: 'clad' | 'bare' | 'unknown';
+  thickness: Length;
+  a: Length;
+  b: Length;
+  grain: Grain;
+  count: number;
+  holes?: number | null;
+  for_parts?: string[];
+  lines?: string[];
+  bends?: Bend[];
+  met?: string | null;
+}
+export interface Wish {
+  name: string;
+  count: number;
+  why: string;
+  parts: string[];
+  lines: string[];
+}
+
+const RIGHT_ANGLE = 90;
+
+/** What kind of piece a sum is about: a section with a damage is doubled, one without is joined. */
+export function whatOf(sum: Sum, inputs: Typed): What {
+  if (sum.name === 'section-splice') return inputs.damage?.trim() ? 'doubler' : 'splice';
+  return sum.name as What;
+}
+
+/** Why a piece is not offered, in a sentence; empty where it may be wanted. */
+export function notOffered({ verdict }: Answer): string {
+  if (verdict === 'fails') return 'As it stands it fails, so it is not offered as a piece.';
+  if (verdict === 'not covered') return 'It is not covered, so there is no piece to offer.';
+  return '';
+}
+
+/** The body of piece.wanted.v1; null where the answer does not give a blank. */
+export function wishBody(
+  sum: Sum,
+  answer: Answer,
+  inputs: Typed,
+  metal: string,
+  wish: Wish,
+  unit: Unit,
+): Body | null {
+  const length = (key: string, thick = false): Length | null => measure(answer[key], unit, thick);
+  const [thickness, a, b] = [
+    length('thickness_mm', true),
+    length('blank_a_mm'),
+    length('blank_b_mm'),
+  ];
+  if (!thickness || !a || !b || notOffered(answer)) return null;
+  const [alloy = '', ...temper] = metal.split('-');
+  const bends = bendsOf(answer, unit);
+  const body = {
+    what: whatOf(sum, inputs),
+    name: wish.name.trim(),
+    why: wish.why.trim() || null,
+    alloy: alloy || null,
+    temper: temper.join('-') || null,
+    clad: inputs.clad?.trim().toLowerCase() === 'yes' ? 'clad' : 'bare',
+    thickness,
+    a,
+    b,
+    grain: answer.grain === 'a' || answer.grain === 'b' ? answer.grain : 'any',
+    count: wish.count,
+    holes: typeof answer.holes === 'number' ? answer.holes : null,
+    for_parts: wish.parts,
+    lines: wish.lines,
+    ...(bends.length ? { bends } : {}),
+  };
+  return body as unknown as Body;
+}
+
+function bendsOf(answer: Answer, unit: Unit): Bend[] {
+  const radius = measure(answer.radius_mm, unit, false);
+  if (!radius || !Array.isArray(answer.bend_lines_mm)) return [];
+  return answer.bend_lines_mm.flatMap((one) => {
+    const at = measure(one, unit, false);
+    return at ? [{ at, angle: RIGHT_ANGLE, radius }] : [];
+  });
+}
+
+function measure(mm: unknown, unit: Unit, thick: boolean): Length | null {
+  if (typeof mm !== 'number' || mm <= 0) return null;
+  const nm = Math.round(mm * 1e6);
+  return { nm, text: thick ? showThickness(nm, unit) : showLength(nm, unit) };
+}
+
+/** "2024-T3 clad", or that nobody said. */
+export function metalWords({ alloy, temper, clad }: Piece): string {
+  if (!alloy) return 'metal not said';
+  return `${[alloy, temper].filter(Boolean).join('-')}${clad === 'clad' ? ' clad' : ''}`;
+}
+
+/** "2 from .032 in 2024-T3, 6 in × 5/8 in" */
+export function pieceWords(piece: Piece, unit: Unit): string {
+  const sides = `${showLength(piece.a.nm, unit)} × ${showLength(piece.b.nm, unit)}`;
+  const many = piece.count > 1 ? `${piece.count} from` : 'from';
+  return `${many} ${showThickness(piece.thickness.nm, unit)} ${metalWords(piece)}, ${sides}`;
+}
+
+export function grainWords({ grain, a, b }: Piece, unit: Unit): string {
+  if (grain === 'any') return 'The grain may run either way.';
+  const side = grain === 'a' ? a : b;
+  return `The grain runs along the ${showLength(side.nm, unit)} side.`;
+}
