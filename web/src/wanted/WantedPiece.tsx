@@ -18,6 +18,7 @@ import type { KeptSum } from '../twins/kept.ts';
 import { showLength, type Unit } from '../twins/lengths.ts';
 import { isUnreckoned, reckon } from '../twins/reckon.ts';
 import { MadeForm } from './MadeForm.tsx';
+import '../parts/part.css';
 import './wanted.css';
 import { grainWords, type Piece, pieceWords } from './wish.ts';
 
@@ -61,10 +62,14 @@ function Opened({ id, card, piece }: Props) {
       <p>{grainWords(piece, unit)}</p>
       <For piece={piece} />
       {piece.met ? (
-        <p>
-          It is made{made && ': '}
-          {made && <a href={pathOf(made)}>{made.name}</a>}.
-        </p>
+        <>
+          <p>It is made.</p>
+          {made && (
+            <a class="button main" href={pathOf(made)}>
+              {made.name}
+            </a>
+          )}
+        </>
       ) : (
         !card.state.retired && <Ways id={id} piece={piece} unit={unit} />
       )}
@@ -83,17 +88,16 @@ function For({ piece }: { piece: Piece }) {
   const known = things.flatMap((id) => row(id) ?? []);
   if (!known.length && !piece.why) return null;
   return (
-    <p>
-      For {piece.why}
-      {piece.why && known.length > 0 && ': '}
-      {known.map((one, at) => (
-        <span key={one.id}>
-          {at > 0 && ', '}
-          <a href={pathOf(one)}>{one.name}</a>
-        </span>
-      ))}
-      .
-    </p>
+    <>
+      {piece.why && <p>For {piece.why}.</p>}
+      <ul class="plain change-ways">
+        {known.map((one) => (
+          <li key={one.id}>
+            <a href={pathOf(one)}>For {one.name}</a>
+          </li>
+        ))}
+      </ul>
+    </>
   );
 }
 

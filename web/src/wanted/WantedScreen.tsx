@@ -4,6 +4,7 @@ import { openedPhone } from '../shell/state.ts';
 import { row as rowOf, rows } from '../shell/things.ts';
 import type { Row } from '../store/rows.ts';
 import { isOpen, pieceOf } from './open.ts';
+import '../parts/part.css';
 import './wanted.css';
 import { pieceWords } from './wish.ts';
 
