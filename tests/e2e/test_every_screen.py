@@ -77,7 +77,7 @@ def _ids(folder: Path) -> dict[str, str]:
         parts = {state["number"]: subject for subject, state in states(session, "part")}
         by_sort = {
             sort: next(iter(states(session, sort)), (NOBODY, {}))[0]
-            for sort in ("line", "place", "offcut")
+            for sort in ("line", "place", "offcut", "wanted")
         }
         sheet = next((state for _, state in states(session, "tags")), None)
         code = sheet["codes"][-1] if sheet else NOBODY

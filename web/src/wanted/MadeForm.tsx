@@ -15,7 +15,7 @@ import { newId } from '../store/ids.ts';
 import type { Draft } from '../store/outbox.ts';
 import type { Body } from '../twins/facts.ts';
 import { JoinedLine, type Joining } from './JoinedLine.tsx';
-import { metalWords, type Piece, pieceWords } from './wish.ts';
+import { capital, metalWords, type Piece, pieceWords } from './wish.ts';
 
 const SMALL = 'small clip';
 
@@ -58,7 +58,7 @@ export function MadeForm({ id, piece }: { id: string; piece: Piece }) {
   return (
     <form onSubmit={submit}>
       <h2>It is made</h2>
-      <p>{pieceWords({ ...piece, count: 1 }, unit)}. It becomes a part of its own.</p>
+      <p>{capital(pieceWords(piece, unit))}. It becomes a part of its own.</p>
       <TextField label="Name" value={name} onInput={setName} />
       {steps && <TemplateField steps={steps} onChange={setSteps} />}
       {(piece.lines ?? []).map((line) => (
@@ -77,12 +77,14 @@ export function MadeForm({ id, piece }: { id: string; piece: Piece }) {
           {problem || wrong}
         </p>
       )}
-      <button type="submit" class="main" disabled={!name.trim() || !!wrong}>
-        {name.trim() ? `Made: ${name.trim()}` : 'Give it a name'}
-      </button>
-      <a class="button" href={`/wanted/${id}`}>
-        Not yet
-      </a>
+      <div class="ways">
+        <button type="submit" class="main" disabled={!name.trim() || !!wrong}>
+          {name.trim() ? `Made: ${name.trim()}` : 'Give it a name'}
+        </button>
+        <a class="button" href={`/wanted/${id}`}>
+          Not yet
+        </a>
+      </div>
     </form>
   );
 }

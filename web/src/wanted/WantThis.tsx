@@ -14,6 +14,7 @@ import { newId } from '../store/ids.ts';
 import type { Row } from '../store/rows.ts';
 import type { Unit } from '../twins/lengths.ts';
 import { type Answer, readAll, type Sum } from '../twins/reckon.ts';
+import './wanted.css';
 import { notOffered, whatOf, wishBody } from './wish.ts';
 
 interface Props {
@@ -87,12 +88,14 @@ function WishForm({ sum, answer, inputs, unit, about, onClose }: Props & { onClo
           {problem}
         </p>
       )}
-      <button type="submit" class="main" disabled={!name.trim() || !count}>
-        {name.trim() && count ? `Wanted: ${name.trim()}` : 'Give it a name and a number'}
-      </button>
-      <button type="button" onClick={onClose}>
-        Not now
-      </button>
+      <div class="ways">
+        <button type="submit" class="main" disabled={!name.trim() || !count}>
+          {name.trim() && count ? `Wanted: ${name.trim()}` : 'Give it a name and a number'}
+        </button>
+        <button type="button" onClick={onClose}>
+          Not now
+        </button>
+      </div>
     </form>
   );
 }

@@ -20,7 +20,7 @@ import { isUnreckoned, reckon } from '../twins/reckon.ts';
 import { MadeForm } from './MadeForm.tsx';
 import '../parts/part.css';
 import './wanted.css';
-import { grainWords, type Piece, pieceWords } from './wish.ts';
+import { capital, grainWords, type Piece, pieceWords } from './wish.ts';
 
 export function WantedPiece({ id }: { id: string }) {
   const card = useCard(id);
@@ -111,14 +111,14 @@ function Ways({ id, piece, unit }: { id: string; piece: Piece; unit: Unit }) {
     grain: piece.grain === 'any' ? 'any' : piece.grain === 'a' ? 'along width' : 'along height',
   });
   return (
-    <>
+    <p class="ways">
       <a class="button main" href={`/wanted/${id}/made`}>
         It is made
       </a>
-      <a class="button aside" href={asked}>
+      <a class="button" href={asked}>
         Which offcuts serve?
       </a>
-    </>
+    </p>
   );
 }
 
@@ -154,9 +154,11 @@ function NoLonger({ id, name }: { id: string; name: string }) {
     go('/wanted', true);
   };
   return (
-    <button type="button" class="aside" onClick={retire}>
-      No longer wanted
-    </button>
+    <p class="ways">
+      <button type="button" onClick={retire}>
+        No longer wanted
+      </button>
+    </p>
   );
 }
 
@@ -175,5 +177,3 @@ function Gone({ id, card }: { id: string; card: Card }) {
     </div>
   );
 }
-
-const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);

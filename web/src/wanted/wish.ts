@@ -125,3 +125,5 @@ export function grainWords({ grain, a, b }: Piece, unit: Unit): string {
   const side = grain === 'a' ? a : b;
   return `The grain runs along the ${showLength(side.nm, unit)} side.`;
 }
+
+export const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
