@@ -97,7 +97,6 @@ def _grain(grain: Operand) -> tuple[Finding, ...]:
 def _findings(
     inputs: Mapping[str, Operand], column: Operand, low: Operand, high: Operand, cautious: Operand
 ) -> tuple[Finding, ...]:
-    wanted = inputs["radius"]
     figures: dict[str, tuple[str, Term]] = {"cautious": ("length", cautious)}
     return (
         finds(
@@ -134,6 +133,13 @@ def _findings(
             ),
         ),
         *_grain(inputs["grain"]),
+        *_wanted(inputs["radius"], low, cautious),
+    )
+
+
+def _wanted(wanted: Operand, low: Operand, cautious: Operand) -> tuple[Finding, ...]:
+    """The radius that is to be bent, where one was typed."""
+    return (
         finds(
             wanted < where(given(low), low, cautious),
             "fails",
@@ -148,7 +154,7 @@ def _findings(
             say(
                 "The radius of {radius} is below the cautious one of {cautious}.",
                 radius=("length", wanted),
-                **figures,
+                cautious=("length", cautious),
             ),
         ),
         finds(

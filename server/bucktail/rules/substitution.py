@@ -77,20 +77,12 @@ def percent_of(one: Operand, other: Operand) -> Operand:
 
 def _failures(wanted: Sheet, offered: Sheet, protected: Operand) -> tuple[Finding, ...]:
     same_metal = same(wanted.metal, offered.metal)
-    same_sheet = same_metal & same(wanted.clad, offered.clad)
     gauge = one_gauge(wanted.thickness, offered.thickness)
     thinner = (offered.thickness < wanted.thickness) & ~gauge
     listed = given(offered.told("density_kg_m3")) | same_metal
     other_base = ~same(wanted.told("base_metal"), offered.told("base_metal"))
     other_kind = given(wanted.told("base_metal")) & listed & ~same_metal & other_base
     annealed = same(offered.told("temper"), "O") & ~same_metal
-    softer = anything(
-        *(offered.strength(one) < wanted.strength(one) for one in ("ftu_ksi", "fty_ksi"))
-    )
-    weaker = anything(
-        *(offered.carries(one) < wanted.carries(one) for one in ("ftu_ksi", "fty_ksi"))
-    )
-    compared = given(offered.strength("ftu_ksi")) & given(wanted.strength("ftu_ksi"))
     figures: dict[str, tuple[str, Term]] = {
         "wanted": ("thickness", wanted.thickness),
         "offered": ("thickness", offered.thickness),
@@ -114,6 +106,24 @@ def _failures(wanted: Sheet, offered: Sheet, protected: Operand) -> tuple[Findin
             "Bare sheet in place of clad corrodes: use clad, or protect it and say so.",
         ),
         finds(annealed, "fails", "It is annealed, and soft."),
+        *_weaker(wanted, offered, listed & ~other_kind, annealed, thinner),
+    )
+
+
+def _weaker(
+    wanted: Sheet, offered: Sheet, listed: Operand, annealed: Operand, thinner: Operand
+) -> tuple[Finding, ...]:
+    """Strengths told from memory may only make it fail."""
+    same_metal = same(wanted.metal, offered.metal)
+    same_sheet = same_metal & same(wanted.clad, offered.clad)
+    softer = anything(
+        *(offered.strength(one) < wanted.strength(one) for one in ("ftu_ksi", "fty_ksi"))
+    )
+    weaker = anything(
+        *(offered.carries(one) < wanted.carries(one) for one in ("ftu_ksi", "fty_ksi"))
+    )
+    compared = given(offered.strength("ftu_ksi")) & given(wanted.strength("ftu_ksi"))
+    return (
         finds(
             listed & ~same_metal & softer & ~annealed,
             "fails",
@@ -125,7 +135,7 @@ def _failures(wanted: Sheet, offered: Sheet, protected: Operand) -> tuple[Findin
             "Width for width it carries less, by strengths told from memory.",
         ),
         finds(
-            listed & ~same_sheet & ~compared & ~annealed & ~other_kind,
+            listed & ~same_sheet & ~compared & ~annealed,
             "fails",
             "No table lists both, so it cannot be shown to be as strong.",
         ),
