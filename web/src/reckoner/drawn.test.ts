@@ -81,6 +81,15 @@ describe('a piece from above', () => {
     const [near, far] = piece.rows.map(({ across }) => across);
     expect((near ?? 0) + (far ?? 0)).toBe(piece.width);
   });
+  test('a patch has its rows before and behind the hole, alike from both ends', () => {
+    const typed = { along: '1 1/2', across: '2', thickness: '.032', alloy: '2024-T3' };
+    const { rows, width, length } = one(draw('patch', { ...typed, diameter: '1/8' }), 'layout');
+    expect(rows.length).toBe(4);
+    const across = rows.map((row) => row.across);
+    expect(across.map((nm) => (width ?? 0) - nm).reverse()).toEqual(across);
+    for (const { start, pitch, count } of rows)
+      expect(2 * start + (count - 1) * pitch).toBe(length);
+  });
   test('a shim that is too narrow is drawn with what it lacks at each side', () => {
     const typed = { gap: '.032', length: '6', width: '3/8', alloy: '2024-T3' };
     const shown = draw('shim', { ...typed, stack: '.032,.040', diameter: '1/8' });

@@ -12,7 +12,14 @@ import type { Rings } from './drawings/rings.ts';
 import type { Stack } from './drawings/stack.ts';
 import { flatShape, pieceFlat } from './flats.ts';
 import { flushStack, pieceStack, rivetStack } from './joints.ts';
-import { blankShape, edgeShape, holeShape, layoutShape, upsizeShape } from './layouts.ts';
+import {
+  blankShape,
+  edgeShape,
+  holeShape,
+  layoutShape,
+  patchShape,
+  upsizeShape,
+} from './layouts.ts';
 
 export type Shown =
   | { is: 'stack'; props: Stack }
@@ -38,6 +45,7 @@ const DRAWN: Readonly<Record<string, (of: Reckoned) => Shown[]>> = {
   upsize: upsizeShape,
   flat: flatShape,
   shim: (of) => [...pieceStack(of, 'between'), ...blankShape(of)],
+  patch: patchShape,
   'section-splice': pieceFlat,
   stiffener: (of) => [...pieceStack(of, 'last'), ...pieceFlat(of)],
 };

@@ -89,6 +89,21 @@ export function blankShape({ rules, answer, read, unit }: Reckoned): Shown[] {
   return [{ is: 'layout', props }];
 }
 
+/** A patch with its rows before and behind the hole; drawn with the load running up the drawing. */
+export function patchShape({ rules, answer, read, unit }: Reckoned): Shown[] {
+  const nm = (key: string): number | null => givenNm(answer, key);
+  const [length, width, start] = [nm('blank_b_mm'), nm('blank_a_mm'), nm('first_mm')];
+  const [diameter, pitch, count] = [nmOf(read.diameter), nm('pitch_mm'), answer.in_row];
+  const at = Array.isArray(answer.rows_at_mm) ? answer.rows_at_mm : [];
+  if (length === null || width === null || start === null || !at.length) return [];
+  if (diameter === null || pitch === null || typeof count !== 'number') return [];
+  const near = at.map((mm) => Math.round(Number(mm) * 1e6));
+  const far = near.map((across) => width - across).reverse();
+  const rows = [...near, ...far].map((across) => ({ across, start, pitch, count }));
+  const hole = ofRivet(rules, diameter, 'hole_in') ?? diameter;
+  return [{ is: 'layout', props: { length, width, hole, rows, short: {}, unit } }];
+}
+
 function shortBy(answer: Answer, keys: Partial<Record<keyof Short, string>>): Short {
   const short: Short = {};
   for (const [kind, key] of Object.entries(keys) as [keyof Short, string][]) {
