@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import os
 import sys
 
 from bucktail import __version__
@@ -34,7 +35,12 @@ def main(arguments: list[str] | None = None) -> int:
     """Run one command; a trouble that a person can mend is one sentence and exit code 1."""
     options = parser().parse_args(arguments)
     try:
-        return int(options.run(options))
+        ended = int(options.run(options))
+        sys.stdout.flush()
+        return ended
+    except BrokenPipeError:  # whoever read has enough, as `head` has
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 0
     except (CannotOpen, SetUpError) as trouble:
         print(f"bucktail: {trouble}", file=sys.stderr)
         return 1

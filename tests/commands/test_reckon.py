@@ -136,3 +136,10 @@ def test_it_opens_nothing_and_needs_no_home() -> None:
     )
     assert done.returncode == 0, done.stderr
     assert json.loads(done.stdout)["dash"] == 4
+
+
+def test_a_reader_that_has_enough_is_no_trouble() -> None:
+    command = f"{sys.executable} -m bucktail.cli reckon --help | head -1"
+    done = subprocess.run(["bash", "-c", command], capture_output=True, text=True, check=False)
+    assert (done.returncode, done.stderr) == (0, "")
+    assert done.stdout.startswith("usage: bucktail reckon")
