@@ -149,6 +149,15 @@ class TestSegments:
         assert [one["about"] for one in story.state["answers"]] == ["segments"]
         assert story.state["unconfirmed"] == 1
 
+    def test_a_layer_that_came_in_is_worked_on_like_the_others(self, story: Story) -> None:
+        assert list(story.state["strips"]) == [SKIN, RIB]
+        told = story.tell("line.segments.v1", {"segments": [LONGER]})
+        assert list(story.state["strips"]) == [SKIN, RIB, SHIM]
+        assert story.mark(f"deburr:{SHIM}:inside")["want"] == "do"
+        assert story.mark(f"dimple:{SHIM}")["is"] == "not"
+        story.withdraw(told)
+        assert list(story.state["strips"]) == [SKIN, RIB]
+
     def test_taken_back_there_are_none(self, story: Story) -> None:
         story.withdraw(story.tell("line.segments.v1", {"segments": [LONGER]}))
         assert "segments" not in story.state

@@ -12,7 +12,7 @@ from typing import Any
 from bucktail.events.flags import make_flags, segment_flags
 from bucktail.events.marks import line_wants, make_marks, part_wants
 from bucktail.events.order import Fact, arrival_order, heads, saw, standing
-from bucktail.events.strip import make_strip, next_operation
+from bucktail.events.strip import layers_along, make_strip, next_operation
 
 State = dict[str, Any]
 
@@ -68,12 +68,14 @@ def fold(facts: list[Fact]) -> State:
         state["next"] = next_operation(state["strip"])
         state["flags"] += overdrawn
     elif state["sort"] == "line":
-        line = state["line"]
-        _progress(told, state, line_wants(line), line.get("count"), None)
+        line, segments = state["line"], state.get("segments", [])
+        layers = layers_along(line, segments)
+        wants = line_wants({**line, "layers": layers})
+        _progress(told, state, wants, line.get("count"), None)
         state["strips"] = {
-            layer["part"]: make_strip(state["marks"], layer["part"]) for layer in line["layers"]
+            layer["part"]: make_strip(state["marks"], layer["part"]) for layer in layers
         }
-        waiting = [one for one in state.get("segments", []) if not one["confirmed"]]
+        waiting = [one for one in segments if not one["confirmed"]]
         state["unconfirmed"] = len(waiting)
         state["flags"] += segment_flags(told, state["marks"], waiting, stated.get("segments"))
     return state

@@ -71,3 +71,11 @@ def next_operation(strip: str) -> str:
         if is_ready(strip, row.op):
             return row.op
     return ""
+
+
+def layers_along(line: dict[str, Any], segments: list[dict[str, Any]]) -> list[dict[str, Any]]:
+    """All layers of a rivet line: those of its own, and those of each of its segments."""
+    found: list[dict[str, Any]] = [*line["layers"]]
+    for segment in segments:
+        found += segment["layers"]
+    return found

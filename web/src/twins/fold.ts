@@ -16,7 +16,7 @@ import { type Flag, makeFlags, segmentFlags } from './flags.ts';
 import { type KeptSum, keptSums } from './kept.ts';
 import { FIELD_KINDS, SORTS } from './kinds.ts';
 import { type Layer, lineWants, type Marks, makeMarks, partWants, type Wants } from './marks.ts';
-import { makeStrip, nextOperation } from './strip.ts';
+import { layersAlong, makeStrip, nextOperation } from './strip.ts';
 
 export interface Claim {
   event: string;
@@ -82,11 +82,12 @@ export function fold(facts: Iterable<Fact>): State {
     state.flags?.push(...overdrawn);
   } else if (state.sort === 'line') {
     const line = state.line as { count: number | null; layers: Layer[] };
-    progress(told, state, lineWants(line), line.count, null);
+    const segments = (state.segments ?? []) as { confirmed: boolean; layers: Layer[] }[];
+    const layers = layersAlong(line.layers, segments);
+    progress(told, state, lineWants({ ...line, layers }), line.count, null);
     state.strips = Object.fromEntries(
-      line.layers.map(({ part }) => [part, makeStrip(state.marks ?? {}, part)]),
+      layers.map(({ part }) => [part, makeStrip(state.marks ?? {}, part)]),
     );
-    const segments = (state.segments ?? []) as { confirmed: boolean }[];
     const waiting = segments.filter((one) => !one.confirmed).length;
     state.unconfirmed = waiting;
     const flags = segmentFlags(told, state.marks ?? {}, waiting, stated.get('segments'));

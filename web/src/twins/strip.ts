@@ -1,5 +1,5 @@
 // Twin of events/strip.py: one letter per operation. Part of the fold twin.
-import { type Marks, OPERATIONS } from './marks.ts';
+import { type Layer, type Marks, OPERATIONS } from './marks.ts';
 
 const LETTER: Record<string, string> = {
   not: '-',
@@ -57,4 +57,12 @@ export function nextOperation(strip: string): string {
     if (isReady(strip, row.op)) return row.op;
   }
   return '';
+}
+
+/** All layers of a rivet line: those of its own, and those of each of its segments. */
+export function layersAlong<L extends Layer>(
+  own: readonly L[],
+  segments: readonly { layers: L[] }[],
+): L[] {
+  return [...own, ...segments.flatMap((one) => one.layers)];
 }
