@@ -9,6 +9,7 @@ import { row, useCard } from '../shell/things.ts';
 import type { Card } from '../store/phone.ts';
 import { OPERATIONS } from '../twins/marks.ts';
 import { Answers } from './Answers.tsx';
+import { wholeLine } from './along.ts';
 import { allOf, type Ground, inDoubt } from './choices.ts';
 import { Findings, LookAt } from './Findings.tsx';
 import { wholeStrip } from './grounds.ts';
@@ -150,16 +151,17 @@ function Work({ id, card, line }: WorkProps) {
   const [asked, setAsked] = useState<Target | null>(null);
   const [resting, rest] = useRest();
   const ground = groundOfLine(card.state);
-  const target = asked ?? nextTarget(ground, line);
+  const whole = wholeLine(card.state);
+  const target = asked ?? nextTarget(ground, whole);
   const unfinished = notFinished(ground, line);
   const filling: Target = { op: 'rivet', layer: null };
   const now = target ?? (unfinished ? filling : null);
   const choices = now && !resting ? [allOf(ground, now.op, now.layer)] : [];
   const notes = choices.flatMap((one) => notesBefore(ground, one, [], Date.now()));
-  if (now?.op === 'rivet') notes.push(...notReady(ground, line, partOf));
+  if (now?.op === 'rivet') notes.push(...notReady(ground, whole, partOf));
   return (
     <>
-      <Strips ground={ground} line={line} now={now} onChoose={setAsked} />
+      <Strips ground={ground} line={whole} now={now} onChoose={setAsked} />
       {unfinished && <p class="problem">{unfinished}</p>}
       <Recorder
         subject={id}
@@ -212,7 +214,7 @@ interface StripsProps {
 // First what is done once for all layers, then each layer by itself.
 function Strips({ ground, line, now, onChoose }: StripsProps) {
   const targets = targetsOf(line);
-  const groups = [null, ...line.layers.map((layer) => layer.part)];
+  const groups = [null, ...new Set(line.layers.map((layer) => layer.part))];
   return (
     <div class="layer-strips">
       {groups.map((layer) => {

@@ -16,6 +16,7 @@ export interface Ground {
   together: string[][]; // operations that one tap records at once
   windowH: number | null; // hours in which a cleaned face is to be primed
   finalAfterDimple: boolean; // holes get their final size after dimpling
+  holesAt?: Record<string, number | null>; // of a line: layer -> how many of its holes it has
   waiting?: string[]; // why the rivets of a line are not to be set yet, in sentences
 }
 
@@ -57,7 +58,9 @@ export function wholeOf(ground: Ground, op: string, layer: string | null): numbe
   const grown = marksOf(ground, op, layer)
     .filter(([, mark]) => ['again', 'part'].includes(mark.is))
     .map(([, mark]) => mark.of ?? 0);
-  return ground.count === null ? null : Math.max(ground.count, ...grown);
+  const at = layer === null ? undefined : ground.holesAt?.[layer];
+  const count = at === undefined ? ground.count : at;
+  return count === null ? null : Math.max(count, ...grown);
 }
 
 // Everything of an operation done, but for what stays open on purpose.

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Body, Fact } from '../twins/facts.ts';
 import { fold, type State } from '../twins/fold.ts';
+import { wholeLine } from './along.ts';
 import { allOf, bodyOf, settle } from './choices.ts';
 import {
   fastenerWords,
@@ -140,4 +141,25 @@ describe('a rivet line', () => {
     expect(wrongWithLine(plain)).toContain('flush head');
     expect(fastenerWords(LINE)).toBe('3/32 rivet, flush head');
   });
+});
+
+it('asks of a layer that came in what it asks of the others, at its own holes', () => {
+  const over = {
+    name: 'over the shim',
+    count: 12,
+    layers: [LINE.layers[0], { part: 'shim', treat: 'dimple' }, LINE.layers[1]],
+    fastener: LINE.fastener,
+    dash: 8,
+    was_dash: 7,
+    confirmed: true,
+  };
+  const state = fold([
+    fact('line.set.v1', LINE as unknown as Body),
+    fact('line.segments.v1', { segments: [over] } as unknown as Body),
+  ]);
+  const ground = groundOfLine(state);
+  const asked = targetsOf(wholeLine(state)).filter((target) => target.layer === 'shim');
+  expect(asked.map((target) => target.op)).toEqual(['deburr', 'dimple']);
+  expect(sayChoice(ground, allOf(ground, 'dimple', 'shim'))).toBe('Dimpled: all 12');
+  expect(sayChoice(ground, allOf(ground, 'dimple', 'skin'))).toBe('Dimpled: all 164');
 });

@@ -3,6 +3,7 @@ import type { State } from '../twins/fold.ts';
 import type { Length } from '../twins/lengths.ts';
 import { OPERATIONS } from '../twins/marks.ts';
 import { makeStrip } from '../twins/strip.ts';
+import { holesAt } from './along.ts';
 import { type Ground, inDoubt, marksOf } from './choices.ts';
 import { segmentsOf, waitingWords } from './segments.ts';
 import { type LeftOpen, leftOpen, operation, type Supplied } from './steps.ts';
@@ -47,6 +48,7 @@ export function groundOfLine(state: State): Ground {
     together: [],
     windowH: null,
     finalAfterDimple: false,
+    holesAt: holesAt(state),
     waiting: waitingWords(segmentsOf(state)),
   };
 }
@@ -56,14 +58,13 @@ export interface Target {
   layer: string | null; // null where all layers are worked on at once
 }
 
-// Everything there is to do on a line, in working order.
+// Everything there is to do on a line with all its layers, in working order.
 export function targetsOf(line: Line): Target[] {
   return OPERATIONS.flatMap((row): Target[] => {
     if (row.scope === 'line') return [{ op: row.op, layer: null }];
     if (!row.scope.startsWith('layer')) return [];
-    return line.layers
-      .filter((layer) => row.op === 'deburr' || layer.treat === row.op)
-      .map((layer) => ({ op: row.op, layer: layer.part }));
+    const asked = line.layers.filter((layer) => row.op === 'deburr' || layer.treat === row.op);
+    return [...new Set(asked.map(({ part }) => part))].map((layer) => ({ op: row.op, layer }));
   });
 }
 
@@ -109,8 +110,9 @@ export function notReady(
   line: Line,
   part: (id: string) => { name: string; strip: string } | undefined,
 ): string[] {
-  const needs = line.layers.flatMap((layer): string[] => {
-    const found = part(layer.part);
+  const parts = [...new Set(line.layers.map((layer) => layer.part))];
+  const needs = parts.flatMap((id): string[] => {
+    const found = part(id);
     if (!found) return ['A part of this line is not known on this phone.'];
     const open = ['clean', 'prime'].filter((op) => {
       const letter = found.strip[OPERATIONS.findIndex((row) => row.op === op)] ?? '-';
