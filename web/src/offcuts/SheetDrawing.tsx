@@ -23,9 +23,11 @@ interface Props {
   cut?: Cut;
   /** what the drawing says, for those who do not see it */
   words: string;
+  /** what stands where the grain is shown and is along neither side */
+  unknown?: string;
 }
 
-export function SheetDrawing({ a, b, grain, cut, words }: Props) {
+export function SheetDrawing({ a, b, grain, cut, words, unknown = 'grain not known' }: Props) {
   const layout = layOut({ a, b, grain, ...(cut ? { cut } : {}) });
   return (
     <figure class="sheet-drawing">
@@ -34,7 +36,7 @@ export function SheetDrawing({ a, b, grain, cut, words }: Props) {
         {layout.dimensions.map((line) => (
           <DimensionLine key={`${line.side}${line.at}`} line={line} />
         ))}
-        <Grain grain={grain} layout={layout} />
+        <Grain grain={grain} layout={layout} unknown={unknown} />
       </svg>
       <figcaption>
         {MARKING_OUT} (Common practice.) {REMINDER}
@@ -165,7 +167,13 @@ function arrow(x: number, y: number, dx: number, dy: number): string {
   return `M${x} ${y}L${bx + dy * half} ${by + dx * half}L${bx - dy * half} ${by - dx * half}Z`;
 }
 
-function Grain({ grain, layout }: { grain: Offcut['grain']; layout: Layout }) {
+interface GrainProps {
+  grain: Offcut['grain'];
+  layout: Layout;
+  unknown: string;
+}
+
+function Grain({ grain, layout, unknown }: GrainProps) {
   const { x, y, width, height } = layout.sheet;
   if (grain === 'b') {
     const [at, middle] = [x + width + 15, y + height / 2];
@@ -189,10 +197,10 @@ function Grain({ grain, layout }: { grain: Offcut['grain']; layout: Layout }) {
         </>
       )}
       <FigureText
-        text={grain === 'a' ? 'grain' : 'grain not known'}
+        text={grain === 'a' ? 'grain' : unknown}
         flat={true}
         at={at}
-        middle={kept(middle, textWidth('grain not known'), layout.width)}
+        middle={kept(middle, textWidth(unknown), layout.width)}
       />
     </g>
   );

@@ -18,6 +18,7 @@ const RETURNABLE = new Set([
   'part.described.v1',
   'place.described.v1',
   'offcut.described.v1',
+  'piece.described.v1',
   'offcut.reserved.v1',
   'photo.removed.v1',
   'sum.kept.v1',

@@ -2,20 +2,19 @@
 // does to the rivets, before it is recorded. Loads the rules, so it is fetched when it is opened.
 import { useState } from 'preact/hooks';
 import { Choices } from '../offcuts/Choices.tsx';
-import { StackDrawing } from '../reckoner/drawings/StackDrawing.tsx';
 import { dashFor } from '../reckoner/linerivet.ts';
-import { segmentStack } from '../reckoner/segmentstack.ts';
 import { sayKept } from '../shell/feedback.tsx';
 import { go } from '../shell/router.ts';
-import { openedPhone, record } from '../shell/state.ts';
+import { record } from '../shell/state.ts';
 import { row } from '../shell/things.ts';
 import type { Body } from '../twins/facts.ts';
 import type { Length } from '../twins/lengths.ts';
+import { LayerChanges } from './LayerChanges.tsx';
 import { changesOf, segmentsAlong, type Touched, withLayer, wrongWithLayer } from './layering.ts';
 import { type LineLayer, lineOf, TREAT_WORDS, type Treat } from './lines.ts';
 import { PartPicker } from './PartPicker.tsx';
 import type { SheetProps } from './PartScreen.tsx';
-import { dashWords, type Segment, wrongWithSegments } from './segments.ts';
+import { type Segment, wrongWithSegments } from './segments.ts';
 import { ThicknessField } from './ThicknessField.tsx';
 import { TouchedFields } from './TouchedFields.tsx';
 import { WhereFields } from './WhereFields.tsx';
@@ -84,7 +83,7 @@ export function LayerForm({ id, card }: SheetProps) {
           />
           <WhereFields layers={before[0]?.layers ?? []} under={under} onChange={setUnder} />
           <TouchedFields segments={before} touched={touched} onChange={setTouched} />
-          {after && <Changes after={after} before={before} layer={layer} head={line.head} />}
+          {after && <LayerChanges after={after} before={before} layer={layer} head={line.head} />}
         </>
       )}
       {layer && stop && (
@@ -109,51 +108,4 @@ function buttonWords(after: readonly Segment[]): string {
       )
     : 'all its holes';
   return `Put it in: ${holes}`;
-}
-
-interface ChangesProps {
-  after: readonly Segment[];
-  before: readonly Segment[];
-  layer: LineLayer;
-  head: 'protruding' | 'flush';
-}
-
-// What it does to the rivets of every stretch, and the first of them drawn with the stack before.
-function Changes({ after, before, layer, head }: ChangesProps) {
-  const changed = after.filter((one) => one.layers.some((each) => each.part === layer.part));
-  const [first] = changed;
-  const source = first && before.find((one) => first.layers.length === one.layers.length + 1);
-  const stack =
-    first &&
-    segmentStack({ head }, first, openedPhone().identity.unit, nameOf, {
-      layers: source?.layers ?? [],
-      dash: first.was_dash,
-    });
-  return (
-    <section aria-live="polite">
-      <h3>What it does to the rivets</h3>
-      <ul class="plain segments">
-        {changesOf(changed).map((one) => (
-          <li key={one.name}>
-            {one.holes === null ? 'Holes not counted' : counted(one.holes, 'hole')}
-            {': '}
-            <b>
-              {dashWords(one.was)} to {dashWords(one.now)}
-            </b>
-          </li>
-        ))}
-      </ul>
-      {changed.some((one) => one.dash === null) && (
-        <p class="problem">
-          Its rivets cannot be worked out: the thickness of a layer or the size of the rivet is not
-          known. They have no length until it is.
-        </p>
-      )}
-      {stack && <StackDrawing {...stack} />}
-      <p>
-        They wait until somebody confirms them: look at a rivet in the stack first. The kit maker’s
-        plans and approved data come first.
-      </p>
-    </section>
-  );
 }

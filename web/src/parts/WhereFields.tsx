@@ -9,9 +9,11 @@ interface WhereProps {
   layers: readonly LineLayer[];
   under: number;
   onChange: (under: number) => void;
+  /** told apart from others in the same form */
+  name?: string;
 }
 
-export function WhereFields({ layers, under, onChange }: WhereProps) {
+export function WhereFields({ layers, under, onChange, name = 'under' }: WhereProps) {
   const label = (at: number): string => {
     const [above, below] = [layers[at - 1], layers[at]];
     if (!above) return `next to the factory head, above ${nameOf(below?.part ?? '')}`;
@@ -21,7 +23,7 @@ export function WhereFields({ layers, under, onChange }: WhereProps) {
   return (
     <Choices
       legend="Where in the stack, from the factory head"
-      name="under"
+      name={name}
       columns={1}
       value={String(Math.min(under, layers.length))}
       onChange={(value) => onChange(Number(value))}

@@ -2,7 +2,8 @@
 // changes in each. Pure; how long a rivet a stack asks for is passed in.
 import type { State } from '../twins/fold.ts';
 import type { Line, LineLayer } from './lines.ts';
-import { restacked, type Segment, segmentsOf } from './segments.ts';
+import { dashWords, restacked, type Segment, segmentsOf } from './segments.ts';
+import { counted } from './words.ts';
 
 /** A rivet's length in halves of its dash number for a stack; null where it cannot be told. */
 export type DashOf = (layers: readonly LineLayer[], fastener: Segment['fastener']) => number | null;
@@ -102,6 +103,14 @@ export function changesOf(after: readonly Segment[]): Change[] {
   return after
     .filter((one) => !one.confirmed)
     .map(({ name, count, was_dash, dash }) => ({ name, holes: count, was: was_dash, now: dash }));
+}
+
+/** "12 holes: -3.5 to -4" */
+export function changeWords({ holes, was, now }: Change): string {
+  const which = holes === null ? 'Holes not counted' : counted(holes, 'hole');
+  if (now === null) return `${which}: of no length yet`;
+  if (was === now) return `${which}: ${dashWords(now)}, as before`;
+  return `${which}: ${was === null ? '' : `${dashWords(was)} to `}${dashWords(now)}`;
 }
 
 /** The layers that a segment had before: those of another that lacks one of its own. */

@@ -65,10 +65,16 @@ function Hits({ found }: { found: Hit[] }) {
 
 /** "part, in Back wall, Shelf 2; tag 7K2QD 0ABCD" */
 function whereWords({ row, code }: Hit): string {
+  if (row.sort === 'wanted') return `piece wanted, ${wantedWords(row)}`;
   const way = wayTo(row.place).join(', ');
   const where = row.sort === 'place' ? 'lies in no other place' : 'nobody has said where it lies';
   const said = [row.sort, row.retired ? 'no longer there' : way ? `in ${way}` : where];
   return `${said.join(', ')}${code ? `; tag ${grouped(code)}` : ''}`;
+}
+
+function wantedWords({ retired, fields }: Hit['row']): string {
+  if (retired) return 'no longer';
+  return fields.met ? 'made' : 'still to be made';
 }
 
 export function FindScreen() {
@@ -77,7 +83,7 @@ export function FindScreen() {
       <Finder>
         <p>
           Type what is remembered of the name, the number, or the code on the tag. Parts, offcuts
-          and places are found, each with the way to it.
+          and places are found, each with the way to it, and pieces that are wanted.
         </p>
       </Finder>
     </Frame>

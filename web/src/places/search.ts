@@ -2,7 +2,7 @@
 import type { Row } from '../store/rows.ts';
 import { foldTyped } from '../twins/tagcode.ts';
 
-const SORTS = ['part', 'offcut', 'place'];
+const SORTS = ['part', 'offcut', 'place', 'wanted'];
 /** Fewer symbols of a code than this would find half the workshop. */
 const LEAST_OF_A_CODE = 3;
 
@@ -47,7 +47,7 @@ function rankOf(row: Row, words: string[], code: string): number | null {
   const whole = words.join(' ');
   if (name === whole || text('number') === whole || row.codes.includes(code)) return 0;
   if (name.startsWith(whole) || text('number').startsWith(whole)) return 1;
-  const said = [name, text('number'), text('hand'), text('alloy'), text('station')].join(' ');
+  const said = [name, ...['number', 'hand', 'alloy', 'station', 'what'].map(text)].join(' ');
   if (words.every((word) => said.includes(word))) return 2;
   return codeIn(row, code) ? 3 : null;
 }

@@ -5,7 +5,6 @@ import { NumberField } from '../parts/Fields.tsx';
 import type { Typed } from '../reckoner/address.ts';
 import { RULES, RULES_VERSION } from '../reckoner/book.ts';
 import { keptDraft } from '../reckoner/keeping.ts';
-import { ThingPicker } from '../reckoner/ThingPicker.tsx';
 import { ask } from '../shell/feedback.tsx';
 import { go } from '../shell/router.ts';
 import { row } from '../shell/things.ts';
@@ -14,8 +13,10 @@ import { newId } from '../store/ids.ts';
 import type { Row } from '../store/rows.ts';
 import type { Unit } from '../twins/lengths.ts';
 import { type Answer, readAll, type Sum } from '../twins/reckon.ts';
+import { ForWhat } from './ForWhat.tsx';
 import './wanted.css';
 import { notOffered, whatOf, wishBody } from './wish.ts';
+import { capital } from './words.ts';
 
 interface Props {
   sum: Sum;
@@ -23,6 +24,10 @@ interface Props {
   inputs: Typed;
   unit: Unit;
   about: Row | undefined;
+}
+
+interface Wishing extends Props {
+  onClose: () => void;
 }
 
 export function WantThis(props: Props) {
@@ -37,10 +42,11 @@ export function WantThis(props: Props) {
   );
 }
 
-function WishForm({ sum, answer, inputs, unit, about, onClose }: Props & { onClose: () => void }) {
+function WishForm({ sum, answer, inputs, unit, about: opened, onClose }: Wishing) {
+  // a piece is not for another piece
+  const about = opened && ['part', 'line'].includes(opened.sort) ? opened : undefined;
   const what = whatOf(sum, inputs);
   const [things, setThings] = useState<string[]>(about ? [about.id] : []);
-  const [picking, setPicking] = useState(false);
   const [name, setName] = useState(firstName(what, about));
   const [count, setCount] = useState<number | null>(1);
   const [why, setWhy] = useState('');
@@ -64,25 +70,7 @@ function WishForm({ sum, answer, inputs, unit, about, onClose }: Props & { onClo
       <TextField label="Name" value={name} onInput={setName} />
       <NumberField label="How many" value={count} onChange={setCount} />
       <TextField label="What for" hint="May stay empty." value={why} onInput={setWhy} />
-      <p class="list-head">
-        <span>
-          {things.length
-            ? `For ${things.map((id) => row(id)?.name ?? 'a thing not on this phone').join(', ')}`
-            : 'For no part or rivet line yet'}
-        </span>
-        <button type="button" onClick={() => setPicking(!picking)}>
-          {picking ? 'Done' : 'Add one'}
-        </button>
-      </p>
-      {picking && (
-        <ThingPicker
-          not={things[0] ?? ''}
-          onPick={(id) => {
-            setThings([...new Set([...things, id])]);
-            setPicking(false);
-          }}
-        />
-      )}
+      <ForWhat things={things} onChange={setThings} />
       {problem && (
         <p class="problem" role="alert">
           {problem}
@@ -110,7 +98,7 @@ async function sureOf(answer: Answer): Promise<boolean> {
 
 // "Shim for rear spar, top"
 function firstName(what: string, about: Row | undefined): string {
-  const word = what.charAt(0).toUpperCase() + what.slice(1);
+  const word = capital(what);
   return about ? `${word} for ${about.name}`.slice(0, 200) : word;
 }
 

@@ -6,7 +6,7 @@ import type { Row } from '../store/rows.ts';
 import { isOpen, pieceOf } from './open.ts';
 import '../parts/part.css';
 import './wanted.css';
-import { pieceWords } from './wish.ts';
+import { pieceWords, unbroken } from './words.ts';
 
 export function WantedScreen() {
   const all = rows('wanted').sort((one, other) => other.touched - one.touched);
@@ -37,7 +37,7 @@ function List({ pieces }: { pieces: Row[] }) {
         <li key={one.id}>
           <a href={`/wanted/${one.id}`}>
             <b>{one.name}</b>
-            <span>{pieceWords(pieceOf(one), unit)}</span>
+            <span>{unbroken(pieceWords(pieceOf(one), unit))}</span>
             {forWords(one) && <span class="faint">for {forWords(one)}</span>}
           </a>
         </li>

@@ -1,15 +1,16 @@
 import { describe, expect, it } from 'vitest';
 import { RULES, sumNamed } from '../reckoner/book.ts';
 import { type Answer, isUnreckoned, reckon, type Sum } from '../twins/reckon.ts';
+import { notOffered, type Piece, sameBlank, whatOf, wishBody } from './wish.ts';
 import {
+  asSentence,
+  bendWords,
   grainWords,
   metalWords,
-  notOffered,
-  type Piece,
+  offcutsAddress,
   pieceWords,
-  whatOf,
-  wishBody,
-} from './wish.ts';
+  unbroken,
+} from './words.ts';
 
 const shim = sumNamed('shim') as Sum;
 const inputs = {
@@ -59,6 +60,32 @@ describe('a shim wanted', () => {
     expect(grainWords(piece, 'in')).toBe('The grain may run either way.');
     expect(grainWords({ ...piece, grain: 'b' }, 'in')).toContain('5/8 in side');
     expect(metalWords({ ...piece, alloy: null })).toBe('metal not said');
+    expect(unbroken('6 1/4 in × 15.88 mm')).toBe('6\u00a01/4\u00a0in × 15.88\u00a0mm');
+    expect(asSentence('the plans show one')).toBe('The plans show one.');
+    expect(asSentence('Is it short?')).toBe('Is it short?');
+  });
+  it('is drawn from its sum only while that gives the blank that is recorded', () => {
+    const piece = body as unknown as Piece;
+    expect(sameBlank(answer, piece)).toBe(true);
+    expect(sameBlank(answer, { ...piece, b: { nm: 15_875_001, text: '5/8 in' } })).toBe(false);
+  });
+  it('asks the offcuts for no less than it is', () => {
+    const piece = body as unknown as Piece;
+    const asked = (unit: 'in' | 'mm', more = {}): URLSearchParams =>
+      new URL(offcutsAddress({ ...piece, ...more }, unit), 'https://bench').searchParams;
+    const grained = Object.fromEntries(asked('in', { grain: 'b' }));
+    expect(grained).toEqual({
+      metal: '2024-T3',
+      clad: 'clad',
+      thickness: '.032 in',
+      width: '6 in',
+      height: '5/8 in',
+      grain: 'along height',
+    });
+    // 15.871 mm would be shown as 15.87 mm
+    expect(asked('mm', { b: { nm: 15_871_000, text: '' } }).get('height')).toBe('15.88 mm');
+    expect(asked('mm', { b: { nm: 15_870_000, text: '' } }).get('height')).toBe('15.87 mm');
+    expect(asked('in', { alloy: null, temper: null, clad: 'unknown' }).has('metal')).toBe(false);
   });
 });
 
@@ -82,6 +109,11 @@ it('keeps the bends of a stiffener, and names doublers and splices apart', () =>
   };
   const body = wishBody(sum, answered('stiffener', typed), typed, '2024-T3', wish, 'in');
   expect(body?.bends).toHaveLength(1);
+  // AC 43.13-1B, Table 4-6: 2024-T3 at .032 up to 4 t, .128; setback .160 leaves a flat of .465; the
+  // bend takes (.01743 x .128 + .0078 x .032) x 90 = .2233, half of it .1116
+  expect(bendWords(body as unknown as Piece, 'in')).toEqual([
+    'Bent by 90 degrees .5766 in from the edge, inside radius .128 in.',
+  ]);
   expect(body?.grain).toBe('b');
   const section = sumNamed('section-splice') as Sum;
   expect(whatOf(section, { damage: '1' })).toBe('doubler');

@@ -1,4 +1,4 @@
-// A piece that is wanted, made from the answer of a sum about pieces; and in words. Pure.
+// A piece that is wanted, from the answer of a sum about pieces. Pure.
 
 import type { Typed } from '../reckoner/address.ts';
 import type { Body } from '../twins/facts.ts';
@@ -92,6 +92,14 @@ export function wishBody(
   return body as unknown as Body;
 }
 
+/** Does an answer give the blank that is recorded? */
+export function sameBlank(answer: Answer, { thickness, a, b }: Piece): boolean {
+  const nm = (key: string): number => Math.round(Number(answer[key]) * 1e6);
+  return (
+    nm('thickness_mm') === thickness.nm && nm('blank_a_mm') === a.nm && nm('blank_b_mm') === b.nm
+  );
+}
+
 function bendsOf(answer: Answer, unit: Unit): Bend[] {
   const radius = measure(answer.radius_mm, unit, false);
   if (!radius || !Array.isArray(answer.bend_lines_mm)) return [];
@@ -106,24 +114,3 @@ function measure(mm: unknown, unit: Unit, thick: boolean): Length | null {
   const nm = Math.round(mm * 1e6);
   return { nm, text: thick ? showThickness(nm, unit) : showLength(nm, unit) };
 }
-
-/** "2024-T3 clad", or that nobody said. */
-export function metalWords({ alloy, temper, clad }: Piece): string {
-  if (!alloy) return 'metal not said';
-  return `${[alloy, temper].filter(Boolean).join('-')}${clad === 'clad' ? ' clad' : ''}`;
-}
-
-/** "2 from .032 in 2024-T3, 6 in × 5/8 in" */
-export function pieceWords(piece: Piece, unit: Unit): string {
-  const sides = `${showLength(piece.a.nm, unit)} × ${showLength(piece.b.nm, unit)}`;
-  const many = piece.count > 1 ? `${piece.count} from` : 'from';
-  return `${many} ${showThickness(piece.thickness.nm, unit)} ${metalWords(piece)}, ${sides}`;
-}
-
-export function grainWords({ grain, a, b }: Piece, unit: Unit): string {
-  if (grain === 'any') return 'The grain may run either way.';
-  const side = grain === 'a' ? a : b;
-  return `The grain runs along the ${showLength(side.nm, unit)} side.`;
-}
-
-export const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
