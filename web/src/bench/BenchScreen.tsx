@@ -15,7 +15,7 @@ import { pathOf, row as rowOf, rows, wayTo } from '../shell/things.ts';
 import type { Row } from '../store/rows.ts';
 import { OPERATIONS } from '../twins/marks.ts';
 import './bench.css';
-import { OpenPieces } from '../wanted/OpenPieces.tsx';
+import { OpenPiecesSaid } from '../wanted/OpenPieces.tsx';
 import {
   type Bench,
   benchOf,
@@ -43,10 +43,10 @@ export function BenchScreen() {
           <div class="bench">
             <RunUnderWay />
             <Where bench={bench} />
-            <OpenPieces />
             <Look parts={bench.look} others={others} findings={rows('finding')} />
             <UnderWay parts={bench.underWay} />
             <ReadyNow ready={bench.ready} />
+            <OpenPiecesSaid />
             <Film parts={bench.film} />
             <p class="faint">{standing(parts)}</p>
           </div>

@@ -2,15 +2,21 @@
 import { useEffect, useState } from 'preact/hooks';
 import { Choices } from '../offcuts/Choices.tsx';
 import { LayerChanges } from '../parts/LayerChanges.tsx';
-import { segmentsAlong, type Touched, withLayer, wrongWithLayer } from '../parts/layering.ts';
+import {
+  segmentsAlong,
+  stackTouched,
+  type Touched,
+  withLayer,
+  wrongWithLayer,
+} from '../parts/layering.ts';
 import { lineOf, TREAT_WORDS, type Treat } from '../parts/lines.ts';
-import { type Segment, wrongWithSegments } from '../parts/segments.ts';
+import { type Segment, segmentsOf, wrongWithSegments } from '../parts/segments.ts';
 import { TouchedFields } from '../parts/TouchedFields.tsx';
 import { WhereFields } from '../parts/WhereFields.tsx';
 import { dashFor } from '../reckoner/linerivet.ts';
 import { row, useCard } from '../shell/things.ts';
 import type { Card } from '../store/phone.ts';
-import { layerOf } from './made.ts';
+import { inPlace, layerOf } from './made.ts';
 import type { Piece } from './wish.ts';
 
 export interface Joining {
@@ -19,6 +25,7 @@ export interface Joining {
   dimpled: boolean;
 }
 interface Props {
+  wanted: string; // id of the piece
   line: string;
   part: string;
   piece: Piece;
@@ -32,7 +39,11 @@ export function JoinedLine(props: Props) {
   const card = useCard(props.line);
   if (card === undefined) return null;
   const kind = card?.state.sort === 'line' ? lineOf(card.state).fastener.kind : '';
-  if (card && kind === 'rivet' && !card.state.retired) return <Joins {...props} card={card} />;
+  if (card && !card.state.retired) {
+    const there = inPlace(segmentsOf(card.state), props.wanted, props.part);
+    if (there) return <There {...props} after={there} />;
+    if (kind === 'rivet') return <Joins {...props} card={card} />;
+  }
   const name = row(props.line)?.name;
   const why = card?.state.retired
     ? 'was taken out'
@@ -43,6 +54,19 @@ export function JoinedLine(props: Props) {
     <p class="note">
       The line {name ?? 'it is for'} {why}: nothing of it is recorded here.
       {kind !== '' && ' Put the piece among its layers on its own screen.'}
+    </p>
+  );
+}
+
+// the line was told of it before it was made
+function There({ line, part, after, onChange }: Props & { after: Segment[] }) {
+  const own = after.flatMap(({ layers }) => layers.filter((one) => one.part === part));
+  const dimpled = own.some(({ treat }) => treat === 'dimple');
+  useEffect(() => onChange({ after, problem: '', dimpled }), [JSON.stringify(after)]);
+  return (
+    <p class="note">
+      {row(line)?.name} has it among its layers already, as a piece wanted: the new part takes that
+      place.
     </p>
   );
 }
@@ -96,7 +120,7 @@ function Joined({ card, line: id, part, piece, name, onChange }: Props & { card:
       )}
       <WhereFields
         name={`under ${id}`}
-        layers={before[0]?.layers ?? []}
+        layers={stackTouched(before, touched)}
         under={under}
         onChange={setUnder}
       />

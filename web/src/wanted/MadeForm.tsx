@@ -43,6 +43,7 @@ export function MadeForm({ id, piece }: { id: string; piece: Piece }) {
       {(piece.lines ?? []).map((line) => (
         <JoinedLine
           key={line}
+          wanted={id}
           line={line}
           part={part}
           piece={piece}

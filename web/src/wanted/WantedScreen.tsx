@@ -1,4 +1,7 @@
 // The pieces that are wanted: those to be made first, then those that are made.
+import { addressOf } from '../reckoner/address.ts';
+import { RULES } from '../reckoner/book.ts';
+import '../reckoner/reckoner.css';
 import { Frame } from '../shell/Frame.tsx';
 import { openedPhone } from '../shell/state.ts';
 import { row as rowOf, rows } from '../shell/things.ts';
@@ -16,9 +19,21 @@ export function WantedScreen() {
     <Frame title="Pieces wanted">
       {!open.length && <p>{made.length ? 'All of them are made.' : 'No piece is wanted.'}</p>}
       {open.length > 0 && <List pieces={open} />}
-      <a class={`button${open.length ? '' : ' main'}`} href="/reckoner">
-        I need a piece
-      </a>
+      <section>
+        <h2>I need a piece</h2>
+        <ul class="plain questions">
+          {RULES.sums
+            .filter((sum) => sum.piece)
+            .map((sum) => (
+              <li key={sum.name}>
+                <a href={addressOf(sum.name, {})}>
+                  <b>{sum.title}</b>
+                  <span>{sum.question}</span>
+                </a>
+              </li>
+            ))}
+        </ul>
+      </section>
       {made.length > 0 && (
         <section>
           <h2>Made</h2>

@@ -5,7 +5,16 @@ import type { Segment } from '../parts/segments.ts';
 import { type Template, templateOf } from '../parts/steps.ts';
 import { dashFor } from '../reckoner/linerivet.ts';
 import type { Fact } from '../twins/facts.ts';
-import { layerOf, madeDrafts, rivetsWords, sortOf, stepsOf, stepsWords, unmade } from './made.ts';
+import {
+  inPlace,
+  layerOf,
+  madeDrafts,
+  rivetsWords,
+  sortOf,
+  stepsOf,
+  stepsWords,
+  unmade,
+} from './made.ts';
 import type { Piece } from './wish.ts';
 
 const length = (inches: number) => ({ nm: Math.round(inches * 25_400_000), text: `${inches} in` });
@@ -102,6 +111,13 @@ describe('what a piece cut at the bench needs', () => {
     const bent = { ...SHIM, bends: [bend] };
     expect([sortOf(SHIM), sortOf(bent)]).toEqual(['small clip', 'angle']);
     expect(stepsOf(templateOf(sortOf(bent)) as Template, bent, false).ops.form).toBe('do');
+  });
+  it('takes the place of the piece wanted in a line that has it already', () => {
+    const planned = [ALONG, { ...ALONG, layers: [layerOf('wish', SHIM, STACK), ...STACK] }];
+    const [rest, there] = inPlace(planned, 'wish', 'shim-1') ?? [];
+    expect(rest).toEqual(ALONG);
+    expect(there?.layers.map(({ part }) => part)).toEqual(['shim-1', 'skin', 'spar']);
+    expect(inPlace([ALONG], 'wish', 'shim-1')).toBeNull();
   });
   it('is dimpled where others of the line are, plain under a countersink', () => {
     const [skin, spar] = STACK as [LineLayer, LineLayer];

@@ -123,6 +123,20 @@ export function rivetsWords(after: readonly Segment[], part: string): string[] {
   return changesOf(touched).map(changeWords);
 }
 
+/** A line that was told of the piece before it was made: the part takes its place. Null elsewhere. */
+export function inPlace(
+  segments: readonly Segment[],
+  wanted: string,
+  part: string,
+): Segment[] | null {
+  const named = (layer: LineLayer): boolean => layer.part === wanted;
+  if (!segments.some((one) => one.layers.some(named))) return null;
+  return segments.map((one) => ({
+    ...one,
+    layers: one.layers.map((layer) => (named(layer) ? { ...layer, part } : layer)),
+  }));
+}
+
 /** The layer that the piece is in a line: dimpled where others of it are. */
 export function layerOf(part: string, piece: Piece, others: readonly LineLayer[]): LineLayer {
   const dimpled = others.some(({ treat }) => treat === 'dimple');

@@ -60,7 +60,7 @@ describe('a shim wanted', () => {
     expect(grainWords(piece, 'in')).toBe('The grain may run either way.');
     expect(grainWords({ ...piece, grain: 'b' }, 'in')).toContain('5/8 in side');
     expect(metalWords({ ...piece, alloy: null })).toBe('metal not said');
-    expect(unbroken('6 1/4 in × 15.88 mm')).toBe('6\u00a01/4\u00a0in × 15.88\u00a0mm');
+    expect(unbroken('6 1/4 in × 15.88 mm')).toBe('6\u00a01/4\u00a0in ×\u00a015.88\u00a0mm');
     expect(asSentence('the plans show one')).toBe('The plans show one.');
     expect(asSentence('Is it short?')).toBe('Is it short?');
   });

@@ -59,6 +59,6 @@ export function asSentence(text: string): string {
 
 export const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
-/** For the screen: no line ends between a figure and its fraction or its unit. */
+/** For the screen: no line ends between a figure and its fraction or its unit, or after a cross. */
 export const unbroken = (text: string): string =>
-  text.replace(/(\d) (?=\d+\/\d|in\b|mm\b)/g, '$1\u00a0');
+  text.replace(/(\d) (?=\d+\/\d|in\b|mm\b)/g, '$1\u00a0').replaceAll('× ', '×\u00a0');
