@@ -3,37 +3,56 @@ import { openedPhone } from '../shell/state.ts';
 import { row } from '../shell/things.ts';
 import { showThickness } from '../twins/lengths.ts';
 import { drawJoint } from './joint.ts';
-import { type Line, TREAT_WORDS } from './lines.ts';
+import './line.css';
+import { type Line, type LineLayer, TREAT_WORDS } from './lines.ts';
 
-export function JointDrawing({ line }: { line: Line }) {
-  const drawn = drawJoint(line);
+export const nameOf = (id: string): string => row(id)?.name ?? 'a part not on this phone';
+
+function layerWords({ thickness, treat }: LineLayer): string {
   const { unit } = openedPhone().identity;
-  const layers = line.layers.map(({ part, thickness, treat }) => {
-    const name = row(part)?.name ?? 'a part not on this phone';
-    const thick = thickness ? showThickness(thickness.nm, unit) : 'thickness not known';
-    return { part, name, words: `${TREAT_WORDS[treat]}, ${thick}` };
-  });
+  const thick = thickness ? showThickness(thickness.nm, unit) : 'thickness not known';
+  return `${TREAT_WORDS[treat]}, ${thick}`;
+}
+
+export function JointDrawing({ line, added }: { line: Line; added?: ReadonlySet<string> }) {
+  const drawn = drawJoint(line);
+  const layers = line.layers.map((layer) => `${nameOf(layer.part)}, ${layerWords(layer)}`);
   return (
     <div class="joint">
       <svg
         viewBox={`0 0 120 ${drawn.height}`}
         role="img"
-        aria-label={`The joint from the factory head: ${layers.map(({ name, words }) => `${name}, ${words}`).join('; ')}`}
+        aria-label={`The joint from the factory head: ${layers.join('; ')}`}
       >
         <path class="sheets" d={drawn.sheets} />
         <path class="solid" d={drawn.head} />
         <path class="centre" d={drawn.centre} />
       </svg>
-      <ol>
-        {layers.map(({ part, name, words }) => (
-          <li key={part}>
-            <a class="layer-name" href={`/part/${part}`}>
-              {name}
-            </a>
-            <span>{words}</span>
-          </li>
-        ))}
-      </ol>
+      <LayerList layers={line.layers} {...(added ? { added } : {})} />
     </div>
+  );
+}
+
+interface ListProps {
+  layers: readonly LineLayer[];
+  added?: ReadonlySet<string>; // the parts that came in
+}
+
+/** The layers with the way to each part. */
+export function LayerList({ layers, added }: ListProps) {
+  return (
+    <ol class="joined">
+      {layers.map((layer) => (
+        <li key={`${layer.part} ${layer.treat}`}>
+          <a class="layer-name" href={`/part/${layer.part}`}>
+            {nameOf(layer.part)}
+          </a>
+          <span>
+            {layerWords(layer)}
+            {added?.has(layer.part) && ', new here'}
+          </span>
+        </li>
+      ))}
+    </ol>
   );
 }

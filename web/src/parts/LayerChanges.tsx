@@ -1,9 +1,11 @@
 // What a new layer does to the rivets of every stretch it touches, and the first of these drawn with
 // the stack before. Loads the rules.
 import { StackDrawing } from '../reckoner/drawings/StackDrawing.tsx';
+import { flushSaid } from '../reckoner/lineflush.ts';
 import { segmentStack } from '../reckoner/segmentstack.ts';
 import { openedPhone } from '../shell/state.ts';
-import { row } from '../shell/things.ts';
+import { FlushSaidOf } from './FlushSaidOf.tsx';
+import { nameOf as known } from './JointDrawing.tsx';
 import { changesOf, changeWords } from './layering.ts';
 import type { LineLayer } from './lines.ts';
 import type { Segment } from './segments.ts';
@@ -16,15 +18,14 @@ interface Props {
   nameOf?: (part: string) => string;
 }
 
-const known = (id: string): string => row(id)?.name ?? 'a part not on this phone';
-
 export function LayerChanges({ after, before, layer, head, nameOf = known }: Props) {
   const changed = after.filter((one) => one.layers.some((each) => each.part === layer.part));
   const [first] = changed;
+  const { unit } = openedPhone().identity;
   const source = first && before.find((one) => first.layers.length === one.layers.length + 1);
   const stack =
     first &&
-    segmentStack({ head }, first, openedPhone().identity.unit, nameOf, {
+    segmentStack({ head }, first, unit, nameOf, {
       layers: source?.layers ?? [],
       dash: first.was_dash,
     });
@@ -44,6 +45,7 @@ export function LayerChanges({ after, before, layer, head, nameOf = known }: Pro
           known. They have no length until it is.
         </p>
       )}
+      {first && <FlushSaidOf said={flushSaid({ head }, first, unit)} nameOf={nameOf} />}
       {stack && <StackDrawing {...stack} />}
       <p>
         They wait until somebody confirms them: look at a rivet in the stack first. The kit maker’s

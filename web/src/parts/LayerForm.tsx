@@ -9,81 +9,79 @@ import { record } from '../shell/state.ts';
 import { row } from '../shell/things.ts';
 import type { Body } from '../twins/facts.ts';
 import type { Length } from '../twins/lengths.ts';
+import { TextField } from './DescriptionFields.tsx';
+import { nameOf } from './JointDrawing.tsx';
 import { LayerChanges } from './LayerChanges.tsx';
-import { changesOf, segmentsAlong, type Touched, withLayer, wrongWithLayer } from './layering.ts';
+import {
+  changesOf,
+  segmentsAlong,
+  stackTouched,
+  type Touched,
+  withLayer,
+  wrongWithLayer,
+} from './layering.ts';
 import { type LineLayer, lineOf, TREAT_WORDS, type Treat } from './lines.ts';
 import { PartPicker } from './PartPicker.tsx';
 import type { SheetProps } from './PartScreen.tsx';
 import { type Segment, wrongWithSegments } from './segments.ts';
+import { holesWords } from './stretches.ts';
 import { ThicknessField } from './ThicknessField.tsx';
 import { TouchedFields } from './TouchedFields.tsx';
 import { WhereFields } from './WhereFields.tsx';
-import { counted } from './words.ts';
 
-const nameOf = (id: string): string => row(id)?.name ?? 'a part not on this phone';
+// stands for a piece that is not a part yet: its rivets are worked out, nothing is recorded
+const NOT_ENTERED = 'not entered';
 
 export function LayerForm({ id, card }: SheetProps) {
   const line = lineOf(card.state);
-  const before = segmentsAlong(line, card.state, dashFor(line));
+  const dashOf = dashFor(line);
+  const before = segmentsAlong(line, card.state, dashOf);
   const [layer, setLayer] = useState<LineLayer | null>(null);
+  const [called, setCalled] = useState('');
   const [under, setUnder] = useState(1);
   const [wrong, setWrong] = useState('');
   const [touched, setTouched] = useState<Touched[]>(
     before.length === 1 ? [{ at: 0, holes: null }] : [],
   );
-  const known = new Set(before.flatMap((one) => one.layers.map((each) => each.part)));
   const pick = (part: string): void => {
     const thickness = (row(part)?.fields.thickness as Length | undefined) ?? null;
     const treat: Treat = line.head === 'flush' ? 'dimple' : 'plain';
     setLayer({ part, thickness, treat });
   };
+  const names = (part: string): string =>
+    part === NOT_ENTERED ? called.trim() || 'the new piece' : nameOf(part);
   const problem = wrong || wrongWithLayer(before, touched, layer?.part ?? '');
-  const name = layer ? `over ${nameOf(layer.part)}`.slice(0, 200) : '';
+  const over = layer ? `over ${names(layer.part)}`.slice(0, 200) : '';
   const after =
-    layer && !problem ? withLayer(before, touched, { layer, under }, dashFor(line), name) : null;
+    layer && !problem ? withLayer(before, touched, { layer, under }, dashOf, over) : null;
   const stop = after ? wrongWithSegments(line, after) : problem;
   const submit = async (event: SubmitEvent): Promise<void> => {
     event.preventDefault();
-    if (!after || stop || !layer) return;
+    if (!after || stop || !layer || layer.part === NOT_ENTERED) return;
     const body = { segments: after } as unknown as Body;
     await record([{ kind: 'line.segments.v1', subject: id, body }]);
-    sayKept(`${nameOf(layer.part)} is in the line`);
+    sayKept(`${names(layer.part)} is in the line`);
     go(`/line/${id}`, true);
   };
   return (
     <form onSubmit={submit}>
       <h2>A layer comes in</h2>
-      {!layer && <PartPicker prompt="Which part" not={[...known]} onPick={pick} />}
+      {!layer && <Which segments={before} onPick={pick} />}
       {layer && (
         <>
           <p class="list-head">
-            <b>{nameOf(layer.part)}</b>
+            <b>{names(layer.part)}</b>
             <button type="button" onClick={() => setLayer(null)}>
               Another part
             </button>
           </p>
-          <ThicknessField
-            key={layer.part}
-            value={layer.thickness ?? null}
-            onChange={(thickness, sentence) => {
-              setWrong(sentence);
-              setLayer({ ...layer, thickness });
-            }}
-          />
-          <Choices
-            legend="Its holes"
-            name="treat"
-            columns={3}
-            value={layer.treat}
-            onChange={(treat) => setLayer({ ...layer, treat })}
-            choices={(Object.keys(TREAT_WORDS) as Treat[]).map((value) => ({
-              value,
-              label: TREAT_WORDS[value],
-            }))}
-          />
-          <WhereFields layers={before[0]?.layers ?? []} under={under} onChange={setUnder} />
+          {layer.part === NOT_ENTERED && (
+            <TextField label="What it is" value={called} onInput={setCalled} longest={80} />
+          )}
+          <LayerFields layer={layer} onChange={setLayer} onWrong={setWrong} />
+          <WhereFields layers={stackTouched(before, touched)} under={under} onChange={setUnder} />
           <TouchedFields segments={before} touched={touched} onChange={setTouched} />
-          {after && <LayerChanges after={after} before={before} layer={layer} head={line.head} />}
+          {after && <LayerChanges {...{ after, before, layer }} head={line.head} nameOf={names} />}
         </>
       )}
       {layer && stop && (
@@ -91,21 +89,83 @@ export function LayerForm({ id, card }: SheetProps) {
           {stop}
         </p>
       )}
-      <button type="submit" class="main" disabled={!after || !!stop}>
-        {after ? buttonWords(after) : 'Choose the part that comes in'}
-      </button>
+      {layer?.part === NOT_ENTERED ? (
+        <EnterFirst />
+      ) : (
+        <button type="submit" class="main" disabled={!after || !!stop}>
+          {after ? `Put it in: ${touchedWords(after)}` : 'Choose the part that comes in'}
+        </button>
+      )}
     </form>
   );
 }
 
-// "Put it in: 12 holes"
-function buttonWords(after: readonly Segment[]): string {
-  const changes = changesOf(after);
-  const holes = changes.every((one) => one.holes !== null)
-    ? counted(
-        changes.reduce((sum, one) => sum + (one.holes ?? 0), 0),
-        'hole',
-      )
-    : 'all its holes';
-  return `Put it in: ${holes}`;
+interface WhichProps {
+  segments: readonly Segment[];
+  onPick: (part: string) => void;
+}
+
+function Which({ segments, onPick }: WhichProps) {
+  const known = new Set(segments.flatMap((one) => one.layers.map((each) => each.part)));
+  return (
+    <>
+      <PartPicker prompt="Which part" not={[...known]} onPick={onPick} />
+      <button type="button" class="only-look" onClick={() => onPick(NOT_ENTERED)}>
+        Not entered yet: only look what it does
+      </button>
+    </>
+  );
+}
+
+interface FieldsProps {
+  layer: LineLayer;
+  onChange: (layer: LineLayer) => void;
+  onWrong: (sentence: string) => void;
+}
+
+function LayerFields({ layer, onChange, onWrong }: FieldsProps) {
+  return (
+    <>
+      <ThicknessField
+        key={layer.part}
+        value={layer.thickness ?? null}
+        onChange={(thickness, sentence) => {
+          onWrong(sentence);
+          onChange({ ...layer, thickness });
+        }}
+      />
+      <Choices
+        legend="Its holes"
+        name="treat"
+        columns={3}
+        value={layer.treat}
+        onChange={(treat) => onChange({ ...layer, treat })}
+        choices={(Object.keys(TREAT_WORDS) as Treat[]).map((value) => ({
+          value,
+          label: TREAT_WORDS[value],
+        }))}
+      />
+    </>
+  );
+}
+
+function EnterFirst() {
+  return (
+    <>
+      <p class="note">
+        Nothing is recorded of a piece that is not entered. Enter it, then put it into the line.
+      </p>
+      <a class="button main" href="/new-part">
+        Enter this part
+      </a>
+    </>
+  );
+}
+
+// "12 holes"
+function touchedWords(after: readonly Segment[]): string {
+  const counts = changesOf(after).map((one) => one.holes);
+  return counts.includes(null)
+    ? 'all its holes'
+    : holesWords(counts.reduce<number>((sum, one) => sum + (one ?? 0), 0));
 }

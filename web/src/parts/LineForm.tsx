@@ -1,22 +1,26 @@
 // A rivet line: holes that share fasteners, entered or changed as a whole.
 import { useState } from 'preact/hooks';
 import { Choices } from '../offcuts/Choices.tsx';
-import { sayKept } from '../shell/feedback.tsx';
+import { ask, sayKept } from '../shell/feedback.tsx';
 import { go } from '../shell/router.ts';
 import { openedPhone, record } from '../shell/state.ts';
 import { row } from '../shell/things.ts';
 import { newId } from '../store/ids.ts';
 import type { Body } from '../twins/facts.ts';
+import type { State } from '../twins/fold.ts';
 import type { Length } from '../twins/lengths.ts';
 import { TextField } from './DescriptionFields.tsx';
 import { NumberField, OpenFields } from './Fields.tsx';
 import { LayerFields } from './LineFields.tsx';
-import { FASTENINGS, type Fastening, type Line, wrongWithLine } from './lines.ts';
+import { changeWords } from './layering.ts';
+import { FASTENINGS, type Fastening, type Line, lineOf, wrongWithLine } from './lines.ts';
+import { newlyWaiting, segmentsAfter } from './restacking.ts';
+import { segmentsOf, wrongWithSegments } from './segments.ts';
 import { type Steps, SUPPLIED_WORDS, type Supplied, saidOpen } from './steps.ts';
 
 interface Props {
   id: string | null; // null for a new line
-  line?: Line;
+  state?: State; // of the line as it is
   first?: string; // the part that a new line begins with
 }
 
@@ -35,8 +39,8 @@ function begin(first: string): Line {
   };
 }
 
-export function LineForm({ id, line: known, first = '' }: Props) {
-  const [line, setLine] = useState<Line>(() => known ?? begin(first));
+export function LineForm({ id, state, first = '' }: Props) {
+  const [line, setLine] = useState<Line>(() => (state ? lineOf(state) : begin(first)));
   const [unread, setUnread] = useState<Record<string, string>>({});
   const [problem, setProblem] = useState('');
   const change = (more: Partial<Line>): void => setLine((now) => ({ ...now, ...more }));
@@ -47,7 +51,13 @@ export function LineForm({ id, line: known, first = '' }: Props) {
     setProblem(wrong);
     if (wrong) return;
     const subject = id ?? newId();
-    await record([{ kind: 'line.set.v1', subject, body: body as unknown as Body }]);
+    const segments = state ? await rivetsAfter(state, body) : null;
+    if (segments === 'stop') return;
+    if (typeof segments === 'string') return setProblem(segments);
+    await record([
+      { kind: 'line.set.v1', subject, body: body as unknown as Body },
+      ...(segments ? [{ kind: 'line.segments.v1', subject, body: segments }] : []),
+    ]);
     sayKept(`Line: ${body.name}`);
     go(`/line/${subject}`, true);
   };
@@ -97,6 +107,31 @@ export function LineForm({ id, line: known, first = '' }: Props) {
         {id ? 'Keep the line so' : 'Make this line'}
       </button>
     </form>
+  );
+}
+
+// What the change does to the rivets of a line, once somebody said yes to it; null where it touches
+// none, a sentence where it cannot be. Loads the rules.
+async function rivetsAfter(state: State, after: Line): Promise<Body | null | 'stop' | string> {
+  const { dashFor } = await import('../reckoner/linerivet.ts');
+  const before = lineOf(state);
+  const segments = segmentsAfter(state, before, after, dashFor(after));
+  if (!segments) return null;
+  const wrong = wrongWithSegments(after, segments);
+  if (wrong) return wrong;
+  const told = newlyWaiting(segmentsOf(state), segments).map((one) => `${changeWords(one)}.`);
+  if (told.length && (await askRivets(told)) !== 'keep') return 'stop';
+  return { segments } as unknown as Body;
+}
+
+function askRivets(told: string[]): Promise<string> {
+  return ask(
+    'The rivets change with it',
+    `${told.join(' ')} They wait until somebody confirms them.`,
+    [
+      { label: 'Keep the line so', answer: 'keep', main: true },
+      { label: 'Go back', answer: 'stop' },
+    ],
   );
 }
 

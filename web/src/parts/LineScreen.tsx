@@ -14,7 +14,7 @@ import { allOf, type Ground, inDoubt } from './choices.ts';
 import { Findings, LookAt } from './Findings.tsx';
 import { wholeStrip } from './grounds.ts';
 import { History } from './History.tsx';
-import { JointDrawing } from './JointDrawing.tsx';
+import { JointDrawing, nameOf } from './JointDrawing.tsx';
 import { LineForm } from './LineForm.tsx';
 import {
   fastenerWords,
@@ -35,13 +35,13 @@ import { Recorder } from './Recorder.tsx';
 import { Retired, RetireForm } from './RetireForm.tsx';
 import { Confirm, Segments } from './Segments.tsx';
 import { StepStrip } from './StepStrip.tsx';
-import { segmentsOf } from './segments.ts';
 import { counted, viewOf } from './words.ts';
 
 // these load the rules of the bench sums
 const LayerForm = later(async () => (await import('./LayerForm.tsx')).LayerForm, true);
 const SizeForm = later(async () => (await import('./SizeForm.tsx')).SizeForm, true);
-const SegmentStacks = later(async () => (await import('./SegmentStacks.tsx')).SegmentStacks, true);
+const LengthForm = later(async () => (await import('./LengthForm.tsx')).LengthForm, true);
+const Stretches = later(async () => (await import('./Stretches.tsx')).Stretches, true);
 
 export function LineScreen({ id }: { id: string }) {
   const card = useCard(id);
@@ -59,10 +59,11 @@ export function LineScreen({ id }: { id: string }) {
   const sheet = path.value.split('/')[3];
   return (
     <Frame title={line.name}>
-      {sheet === 'edit' && <LineForm id={id} line={line} />}
+      {sheet === 'edit' && <LineForm id={id} state={card.state} />}
       {sheet === 'metal' && <MetalForm id={id} card={card} />}
       {sheet === 'layer' && <LayerForm id={id} card={card} />}
       {sheet === 'size' && <SizeForm id={id} card={card} />}
+      {sheet === 'length' && <LengthForm id={id} card={card} />}
       {sheet === 'retire' && <RetireForm id={id} card={card} />}
       {sheet ? (
         <p class="way-back">
@@ -85,7 +86,6 @@ interface WorkProps {
 
 function AtWork({ id, card, line }: WorkProps) {
   const holes = line.count === null ? 'Holes not counted' : counted(line.count, 'hole');
-  const rivet = rivetFor(line, id);
   return (
     <>
       <p>
@@ -98,16 +98,14 @@ function AtWork({ id, card, line }: WorkProps) {
       )}
       <Answers id={id} state={card.state} path={`/line/${id}`} />
       <Segments state={card.state} />
-      {segmentsOf(card.state).length > 0 && <SegmentStacks state={card.state} />}
       <LookAt id={id} card={card} />
       <Findings id={id} />
       <section>
         <h2>What it joins, from the factory head</h2>
-        <JointDrawing line={line} />
-        {rivet && !card.state.retired && (
-          <a class="button rivet-for" href={rivet}>
-            Rivet for this stack
-          </a>
+        {line.fastener.kind === 'rivet' ? (
+          <Stretches id={id} state={card.state} />
+        ) : (
+          <OtherJoint id={id} line={line} />
         )}
       </section>
       <SumsOf id={id} state={card.state} />
@@ -125,6 +123,9 @@ function AtWork({ id, card, line }: WorkProps) {
                 </li>
                 <li>
                   <a href={`/line/${id}/size`}>Holes go up a size</a>
+                </li>
+                <li>
+                  <a href={`/line/${id}/length`}>Another length of rivet</a>
                 </li>
               </>
             )}
@@ -145,7 +146,19 @@ function AtWork({ id, card, line }: WorkProps) {
   );
 }
 
-const nameOf = (id: string): string => row(id)?.name ?? 'a part not on this phone';
+function OtherJoint({ id, line }: { id: string; line: Line }) {
+  const sum = rivetFor(line, id);
+  return (
+    <>
+      <JointDrawing line={line} />
+      {sum && (
+        <a class="button rivet-for" href={sum}>
+          Rivet for this stack
+        </a>
+      )}
+    </>
+  );
+}
 
 function Work({ id, card, line }: WorkProps) {
   const [asked, setAsked] = useState<Target | null>(null);

@@ -1,22 +1,26 @@
-// The rivets of a line by their length, and the button that confirms a length that changed.
+// The rivets of a line by their length, and the buttons that confirm a length that changed.
+import { useState } from 'preact/hooks';
 import { sayKept } from '../shell/feedback.tsx';
 import { record } from '../shell/state.ts';
 import type { Body } from '../twins/facts.ts';
 import type { State } from '../twins/fold.ts';
-import { confirmedIn, dashWords, type Group, groupsOf, segmentsOf } from './segments.ts';
-import { counted, listed } from './words.ts';
+import { takeBack, undoWords } from './recording.ts';
+import { confirmedIn, type Group, groupsOf, segmentsOf } from './segments.ts';
+import { confirmedWords, holesWords, rivetWords } from './stretches.ts';
+
+const SETTLED_MS = 700; // a second tap of the same thumb must not take it back
 
 export function Segments({ state }: { state: State }) {
   const segments = segmentsOf(state);
   if (!segments.length) return null;
   return (
     <section>
-      <h2>Where the stack changes</h2>
+      <h2>Its rivets</h2>
       <ul class="plain segments">
         {groupsOf(segments).map((group) => (
-          <li key={groupWords(group)}>
-            <b>{groupWords(group)}</b>
-            {`: ${listed(group.segments.map((one) => one.name))}${wasWords(group)}`}
+          <li key={rivetWords(group)}>
+            {holesWords(group.holes)}: <b>{rivetWords(group)}</b>
+            {group.segments.some((one) => !one.confirmed) && ', not confirmed'}
           </li>
         ))}
       </ul>
@@ -33,46 +37,58 @@ interface ConfirmProps {
 
 // One button for every length that waits; the main one where nothing else is to be done.
 export function Confirm({ id, state, main, onKept }: ConfirmProps) {
+  const [kept, setKept] = useState<{ label: string; event: string } | null>(null);
+  const [busy, setBusy] = useState(false);
   const segments = segmentsOf(state);
-  const waiting = groupsOf(segments).filter(waits);
-  if (!waiting.length) return null;
-  const confirm = async (group: Group): Promise<void> => {
-    const body = { segments: confirmedIn(segments, group) };
+  const waiting = groupsOf(segments).filter((one) => one.segments.some((each) => !each.confirmed));
+  const told = waiting.filter((one) => one.dash !== null);
+  const keep = async (label: string, work: () => Promise<string[]>): Promise<string[]> => {
+    setBusy(true);
     onKept();
-    await record([{ kind: 'line.segments.v1', subject: id, body: body as unknown as Body }]);
-    sayKept(`Confirmed: ${groupWords(group)}`);
+    const ids = await work();
+    sayKept(label);
+    setTimeout(() => setBusy(false), SETTLED_MS);
+    return ids;
   };
+  const confirm = async (group: Group): Promise<void> => {
+    const body = { segments: confirmedIn(segments, group) } as unknown as Body;
+    const label = confirmedWords(group);
+    const [event = ''] = await keep(label, () =>
+      record([{ kind: 'line.segments.v1', subject: id, body }]),
+    );
+    setKept({ label, event });
+  };
+  const undo = async (): Promise<void> => {
+    if (!kept) return;
+    await keep(`Taken back: ${kept.label}`, () =>
+      record(takeBack([{ event: kept.event, subject: id }])),
+    );
+    setKept(null);
+  };
+  if (!waiting.length && !kept) return null;
   return (
     <div class="recorder">
-      {waiting.map((group) => (
+      {told.map((group) => (
         <button
           type="button"
           class={main ? 'main' : 'aside'}
-          key={groupWords(group)}
+          key={confirmedWords(group)}
+          disabled={busy}
           onClick={() => confirm(group)}
         >
-          Confirm {groupWords(group)}
+          {confirmedWords(group)}
         </button>
       ))}
+      {waiting.length > 0 && (
+        <a class="button aside" href={`/line/${id}/length`}>
+          {told.length ? 'Another length …' : 'Give them a length …'}
+        </a>
+      )}
+      {kept && (
+        <button type="button" class="aside" disabled={busy} onClick={undo}>
+          {undoWords(kept.label)}
+        </button>
+      )}
     </div>
   );
-}
-
-const waits = ({ segments, dash }: Group): boolean =>
-  dash !== null && segments.some((one) => !one.confirmed);
-
-// ", before -3.5": what those take that wait
-function wasWords({ segments }: Group): string {
-  const were = segments.flatMap((one) => (one.confirmed || !one.was_dash ? [] : [one.was_dash]));
-  const said = [...new Set(were)].map((dash) => dashWords(dash));
-  return said.length ? `, before ${listed(said)}` : '';
-}
-
-// "MS20426AD3-4, 12 holes"
-function groupWords({ fastener, dash, holes }: Group): string {
-  const count = holes === null ? 'not counted' : counted(holes, 'hole');
-  const size = fastener.text || fastener.kind;
-  return dash === null
-    ? `${size} ${dashWords(dash)}, ${count}`
-    : `${size}${dashWords(dash)}, ${count}`;
 }

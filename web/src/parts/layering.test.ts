@@ -7,6 +7,7 @@ import {
   rivetAndLength,
   segmentsAlong,
   stackBefore,
+  stackTouched,
   upSized,
   withLayer,
   wrongWithLayer,
@@ -68,6 +69,32 @@ describe('T6 a .032 shim joins a line of -3.5 rivets', () => {
     expect(changesOf(both).map((one) => one.was)).toEqual([7, 7]);
     expect(both.map((one) => one.layers.length)).toEqual([3, 4]);
   });
+});
+
+it('puts a layer beneath the same one in stacks that differ', () => {
+  const segments = segmentsAlong(spar, none, dashFor(spar));
+  const some = withLayer(
+    segments,
+    [{ at: 0, holes: 12 }],
+    { layer: shim, under: 1 },
+    dashFor(spar),
+  );
+  const doubler = { layer: sheet('doubler', '.040'), under: 2 };
+  const all = [
+    { at: 1, holes: null },
+    { at: 0, holes: null },
+  ];
+  const names = withLayer(some, all, doubler, dashFor(spar)).map((one) =>
+    one.layers.map((each) => each.part),
+  );
+  expect(names).toEqual([
+    ['skin', 'spar', 'doubler'],
+    ['skin', 'shim', 'spar', 'doubler'],
+  ]);
+  // only the stretch with the shim is touched: its own stack is meant
+  const [, only] = withLayer(some, all.slice(0, 1), doubler, dashFor(spar));
+  expect(only?.layers.map((one) => one.part)).toEqual(['skin', 'shim', 'doubler', 'spar']);
+  expect(stackTouched(some, all.slice(0, 1))).toHaveLength(3);
 });
 
 it('gives no length where a sheet or the rivet is not known, and does not guess', () => {

@@ -7,7 +7,7 @@ import { counted } from './words.ts';
 
 /** A rivet's length in halves of its dash number for a stack; null where it cannot be told. */
 export type DashOf = (layers: readonly LineLayer[], fastener: Segment['fastener']) => number | null;
-/** `under`: beneath so many layers, counted from the factory head. */
+/** `under`: beneath so many layers of the first stretch that is touched, from the factory head. */
 export interface Added {
   layer: LineLayer;
   under: number;
@@ -63,10 +63,28 @@ export function withLayer(
   dashOf: DashOf,
   name = 'with the new layer',
 ): Segment[] {
+  const stack = stackTouched(segments, touched);
   return changed(segments, touched, name, (segment) => {
-    const layers = segment.layers.toSpliced(under, 0, layer);
+    const layers = segment.layers.toSpliced(placeIn(segment.layers, stack, under), 0, layer);
     return restacked(segment, { layers, dash: dashOf(layers, segment.fastener) });
   });
+}
+
+/** The layers among which one comes in: those of the first segment that is touched. */
+export function stackTouched(
+  segments: readonly Segment[],
+  touched: readonly Touched[],
+): readonly LineLayer[] {
+  const first = touched.length ? Math.min(...touched.map((one) => one.at)) : 0;
+  return segments[first]?.layers ?? [];
+}
+
+// In another stack it lies beneath the same layer, or else above the same one.
+function placeIn(layers: readonly LineLayer[], stack: readonly LineLayer[], under: number): number {
+  const find = (at: number): number => layers.findIndex((one) => one.part === stack[at]?.part);
+  const [above, below] = [find(under - 1), find(under)];
+  if (above >= 0) return above + 1;
+  return below >= 0 ? below : Math.min(under, layers.length);
 }
 
 /** Every touched segment takes a larger rivet, and waits to be confirmed. */

@@ -1,6 +1,6 @@
 // A rivet line is changed as a whole: what becomes of its stretches and of their rivets. Pure.
 import type { State } from '../twins/fold.ts';
-import { type DashOf, rivetAndLength, segmentsAlong } from './layering.ts';
+import { type Change, changesOf, type DashOf, rivetAndLength, segmentsAlong } from './layering.ts';
 import type { Line, LineLayer } from './lines.ts';
 import { restacked, type Segment } from './segments.ts';
 
@@ -94,4 +94,13 @@ function countAfter({ count }: Segment, line: Line, after: Line): number | null 
   if (count === null || line.count === null || after.count === null)
     return count === line.count ? after.count : count;
   return Math.max(0, count + after.count - line.count);
+}
+
+/** The changes of rivets that wait now and did not, or waited for another length. */
+export function newlyWaiting(before: readonly Segment[], after: readonly Segment[]): Change[] {
+  const fresh = after.filter((one, at) => {
+    const was = before[at];
+    return !was || was.confirmed || was.dash !== one.dash || !sameStack(was.layers, one.layers);
+  });
+  return changesOf(fresh);
 }

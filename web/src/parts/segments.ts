@@ -62,9 +62,17 @@ export function restacked(
 
 // The segments of a line once the rivets of a group are confirmed.
 export function confirmedIn(segments: Segment[], group: Group): Segment[] {
-  return segments.map((one) =>
-    group.segments.includes(one) && one.dash !== null ? { ...one, confirmed: true } : one,
-  );
+  return withLength(segments, group, group.dash);
+}
+
+// The same with another length for the rivets of a group, chosen by whoever confirms it.
+export function withLength(segments: Segment[], group: Group, dash: number | null): Segment[] {
+  if (dash === null) return segments;
+  return segments.map((one) => {
+    if (!group.segments.includes(one)) return one;
+    const was = one.confirmed && one.dash !== dash ? one.dash : one.was_dash;
+    return { ...one, dash, was_dash: was, confirmed: true };
+  });
 }
 
 const holesOf = (segments: Segment[]): string => {

@@ -3,11 +3,11 @@ import { rivetSize } from '../reckoner/address.ts';
 import type { Line, LineLayer } from './lines.ts';
 import type { Segment } from './segments.ts';
 import {
-  before,
   cameIn,
   missingWords,
   otherByRule,
   rivetWords,
+  stackWas,
   waitingSentence,
 } from './stretches.ts';
 
@@ -39,10 +39,10 @@ describe('what changed in a stretch', () => {
     expect(waitingSentence({ ...over, confirmed: true })).toBe('');
   });
   it('is found in the other stretches, or in the line where it is all along', () => {
-    const was = before(line, [over], over);
+    const was = stackWas(line, [over], over);
     expect(was).toEqual([skin, spar]);
     expect(cameIn(over, was, name)).toBe('Shim came in between Skin and Spar.');
-    expect(before(line, [over], { ...over, confirmed: true })).toBeNull();
+    expect(stackWas(line, [over], { ...over, confirmed: true })).toBeNull();
   });
   it('is named by where it lies', () => {
     expect(cameIn({ layers: [shim, skin, spar] }, [skin, spar], name)).toContain('factory head');

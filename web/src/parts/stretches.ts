@@ -2,7 +2,7 @@
 // what changed since they were confirmed. Pure.
 import { stackBefore } from './layering.ts';
 import type { Line, LineLayer } from './lines.ts';
-import { dashWords, type Segment } from './segments.ts';
+import { dashWords, type Group, type Segment } from './segments.ts';
 import { counted, listed } from './words.ts';
 
 type NameOf = (part: string) => string;
@@ -18,6 +18,12 @@ export function rivetWords({ fastener, dash }: Pick<Segment, 'fastener' | 'dash'
   return `${/\d$/.test(text) && /[A-Z]/i.test(text) ? text : `${text || kind} `}${dashWords(dash)}`;
 }
 
+/** "MS20470AD3-4 confirmed: 12 holes" */
+export function confirmedWords(group: Group, dash = group.dash): string {
+  const holes = holesWords(group.holes);
+  return `${rivetWords({ ...group, dash })} confirmed: ${holes}`;
+}
+
 /** "Was -3.5, now -4: confirm." Nothing where it is confirmed. */
 export function waitingSentence({ confirmed, was_dash: was, dash }: Segment): string {
   if (confirmed) return '';
@@ -29,7 +35,7 @@ export function waitingSentence({ confirmed, was_dash: was, dash }: Segment): st
 }
 
 /** The stack of a stretch before it changed: another's that lacks a layer, or the line's own. */
-export function before(
+export function stackWas(
   line: Line,
   segments: readonly Segment[],
   segment: Segment,
