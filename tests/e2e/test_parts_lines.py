@@ -117,7 +117,7 @@ def test_t6_rivets_of_another_length_are_not_offered_until_someone_confirms_them
     assert written(phone) == []
 
     page.reload()
-    page.get_by_role("button", name="Confirm MS20426AD3-4, 12 holes").click(timeout=SLOW)
+    page.get_by_role("button", name="MS20426AD3-4 confirmed: 12 holes").click(timeout=SLOW)
     expect(page.get_by_text("Not ready to rivet.")).to_have_count(0)
     riveted.click(timeout=SLOW)
     expect(page.get_by_text("Nothing is open on this line.")).to_be_visible(timeout=SLOW)

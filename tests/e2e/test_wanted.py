@@ -90,7 +90,7 @@ def test_a_shim_is_reckoned_wanted_and_made_and_its_line_waits_for_its_rivets(
         ids["Spar"],
     ]
     page.goto(f"{workshop.url}/line/{line}")
-    confirm = page.get_by_role("button", name="Confirm MS20470AD3-4")
+    confirm = page.get_by_role("button", name="MS20470AD3-4 confirmed")
     expect(confirm).to_be_visible(timeout=SLOW)
     page.goto(f"{workshop.url}/wanted")
     expect(page.get_by_text("All of them are made.")).to_be_visible(timeout=SLOW)
@@ -149,7 +149,7 @@ def test_a_piece_is_changed_made_not_made_after_all_and_no_longer_wanted(
     expect(page.get_by_role("link", name="It is made")).to_be_visible(timeout=SLOW)
     page.goto(f"{workshop.url}/line/{line}")
     expect(page.get_by_text("74 holes", exact=False).first).to_be_visible(timeout=SLOW)
-    expect(page.get_by_role("button", name=re.compile("Confirm"))).to_have_count(0)
+    expect(page.get_by_role("button", name=re.compile("confirmed"))).to_have_count(0)
     page.goto(f"{workshop.url}/find")
     page.get_by_label("Where is it?").fill("packing")
     expect(page.get_by_text("piece wanted, still to be made")).to_be_visible(timeout=SLOW)

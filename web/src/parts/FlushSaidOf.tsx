@@ -15,7 +15,10 @@ export function FlushSaidOf({ said, nameOf: named = nameOf }: Props) {
     <ul class="plain flush-said">
       {said.map(({ part, verdict, why }) => (
         <li key={part}>
-          <Verdict verdict={verdict} small /> <b>{named(part)}</b>: {why}
+          <p>
+            <Verdict verdict={verdict} small /> <b>{named(part)}</b>
+          </p>
+          <p>{why}</p>
         </li>
       ))}
     </ul>

@@ -22,6 +22,7 @@ const RETURNABLE = new Set([
   'offcut.reserved.v1',
   'photo.removed.v1',
   'sum.kept.v1',
+  'line.segments.v1',
   'event.withdrawn.v1',
 ]);
 

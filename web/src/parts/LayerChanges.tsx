@@ -16,9 +16,10 @@ interface Props {
   layer: LineLayer;
   head: 'protruding' | 'flush';
   nameOf?: (part: string) => string;
+  onlyLook?: boolean; // nothing will be recorded
 }
 
-export function LayerChanges({ after, before, layer, head, nameOf = known }: Props) {
+export function LayerChanges({ after, before, layer, head, nameOf = known, onlyLook }: Props) {
   const changed = after.filter((one) => one.layers.some((each) => each.part === layer.part));
   const [first] = changed;
   const { unit } = openedPhone().identity;
@@ -48,8 +49,9 @@ export function LayerChanges({ after, before, layer, head, nameOf = known }: Pro
       {first && <FlushSaidOf said={flushSaid({ head }, first, unit)} nameOf={nameOf} />}
       {stack && <StackDrawing {...stack} />}
       <p>
-        They wait until somebody confirms them: look at a rivet in the stack first. The kit maker’s
-        plans and approved data come first.
+        {!onlyLook &&
+          'They wait until somebody confirms them: look at a rivet in the stack first. '}
+        The kit maker’s plans and approved data come first.
       </p>
     </section>
   );

@@ -81,7 +81,14 @@ export function LayerForm({ id, card }: SheetProps) {
           <LayerFields layer={layer} onChange={setLayer} onWrong={setWrong} />
           <WhereFields layers={stackTouched(before, touched)} under={under} onChange={setUnder} />
           <TouchedFields segments={before} touched={touched} onChange={setTouched} />
-          {after && <LayerChanges {...{ after, before, layer }} head={line.head} nameOf={names} />}
+          {after && (
+            <LayerChanges
+              {...{ after, before, layer }}
+              head={line.head}
+              nameOf={names}
+              onlyLook={layer.part === NOT_ENTERED}
+            />
+          )}
         </>
       )}
       {layer && stop && (

@@ -92,12 +92,14 @@ function AtWork({ id, card, line }: WorkProps) {
         {holes} · {fastenerWords(line)}
       </p>
       {card.state.retired ? (
-        <Retired id={id} card={card} />
+        <>
+          <Retired id={id} card={card} />
+          <Segments state={card.state} />
+        </>
       ) : (
         <Work id={id} card={card} line={line} />
       )}
       <Answers id={id} state={card.state} path={`/line/${id}`} />
-      <Segments state={card.state} />
       <LookAt id={id} card={card} />
       <Findings id={id} />
       <section>
@@ -188,6 +190,7 @@ function Work({ id, card, line }: WorkProps) {
         onKept={() => setAsked(null)}
       />
       {!now && <Idle ground={ground} />}
+      <Segments state={card.state} />
       <Confirm id={id} state={card.state} main={!now} onKept={rest} />
     </>
   );

@@ -90,6 +90,7 @@ export function SizeForm({ id, card }: SheetProps) {
           {larger ? `Drilled out for ${larger}` : 'Measure the edge first'}
         </button>
       )}
+      {answer && <p class="faint">Source: {answer.source}</p>}
     </div>
   );
 }
@@ -100,7 +101,6 @@ function Told({ answer }: { answer: Answer }) {
       <Verdict verdict={answer.verdict} />
       <p>{answer.why}</p>
       <p class="note">{answer.caution}</p>
-      <p class="faint">Source: {answer.source}</p>
     </section>
   );
 }

@@ -19,8 +19,10 @@ import {
   otherByRule,
   rivetWords,
   stackWas,
+  stretchName,
   waitingSentence,
 } from './stretches.ts';
+import { capital } from './words.ts';
 
 export function Stretches({ id, state }: { id: string; state: State }) {
   const line = lineOf(state);
@@ -60,17 +62,23 @@ function Stretch({ id, line, segment, segments }: Props) {
     nameOf,
     was ? { layers: was, dash: segment.was_dash } : undefined,
   );
+  const saidAbove = segments.length === 1 && line.fastener.text.trim() === rivetWords(segment);
   const sum = rivetFor({ ...line, layers, fastener: segment.fastener }, id, was ?? undefined);
   return (
     <section class="stretch">
-      {segments.length > 1 && <h3>{segment.name}</h3>}
+      {segments.length > 1 && <h3>{stretchName(segment, line)}</h3>}
+      {!saidAbove && (
+        <p>
+          {capital(holesWords(segment.count))} · {rivetWords(segment)}
+        </p>
+      )}
       <Said line={line} segment={segment} cameIn={cameIn(segment, was, nameOf)} />
       <FlushSaidOf said={flushSaid(line, segment, unit).filter((one) => one.verdict !== 'meets')} />
       {stack ? (
-        <>
+        <div class="stack-and-layers">
           <StackDrawing {...stack} />
           <LayerList layers={layers} added={added} />
-        </>
+        </div>
       ) : (
         <JointDrawing line={{ ...line, layers }} added={added} />
       )}
@@ -89,9 +97,6 @@ function Said({ line, segment, cameIn }: { line: Line; segment: Segment; cameIn:
   const rule = otherByRule(segment, dashFor(line)(segment.layers, segment.fastener));
   return (
     <>
-      <p>
-        {holesWords(segment.count)} · {rivetWords(segment)}
-      </p>
       {waiting && <p class="problem">{[waiting, cameIn].filter(Boolean).join(' ')}</p>}
       {rule && <p class="note">{rule}</p>}
       {missing && <p class="note">{missing}</p>}

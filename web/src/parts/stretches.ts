@@ -7,6 +7,10 @@ import { counted, listed } from './words.ts';
 
 type NameOf = (part: string) => string;
 
+/** The stretch that has the line's own name is what is left of it. */
+export const stretchName = ({ name }: Pick<Segment, 'name'>, line: Pick<Line, 'name'>): string =>
+  name === line.name ? 'The rest of the line' : name;
+
 /** "12 holes", or that they are not counted. */
 export const holesWords = (count: number | null): string =>
   count === null ? 'holes not counted' : counted(count, 'hole');

@@ -15,6 +15,8 @@ const one = <Is extends Shown['is']>(shown: Shown[], is: Is) => {
   return found.props as Extract<Shown, { is: Is }>['props'];
 };
 
+const inch = (inches: number): number => Math.round(inches * 25_400_000);
+
 describe('a joint', () => {
   test('shows its sheets, what stands out, the nominal shop head and the finished hole', () => {
     const joint = one(draw('rivet', { stack: '.032,.040', diameter: '1/8' }), 'stack');
@@ -89,6 +91,34 @@ describe('a piece from above', () => {
     expect(across.map((nm) => (width ?? 0) - nm).reverse()).toEqual(across);
     for (const { start, pitch, count } of rows)
       expect(2 * start + (count - 1) * pitch).toBe(length);
+    // Table 4-9, 75 % of 6.2 x 4, 18.6: 19 on each side, in rows of seven; five beside the hole
+    const wide = one(draw('patch', { ...typed, across: '4', diameter: '1/8' }), 'layout');
+    expect(wide.rows.map(({ count }) => count)).toEqual([7, 7, 5, 5, 7, 7]);
+  });
+  test('a stiffener has its row on the first leg, beside the bend', () => {
+    // R .16 of the handbook's channel: the first flat is .80, the row 5/16 from its edge
+    const typed = {
+      legs: '1,2,1',
+      length: '12',
+      thickness: '.040',
+      alloy: '2024-T3',
+      radius: '.16',
+    };
+    const shown = draw('stiffener', { ...typed, stack: '.032', diameter: '1/8' });
+    const { rows, length, bend } = one(shown, 'layout');
+    expect(rows).toEqual([{ across: inch(5 / 16), start: inch(0.5), pitch: inch(0.5), count: 23 }]);
+    expect([length, bend]).toEqual([inch(12), inch(0.939536)]);
+    expect(shown.map(({ is }) => is)).toEqual(['stack', 'flat', 'layout']);
+  });
+  test('a splice has the rows of one side, leg by leg, and runs on to the joint', () => {
+    // AC 43.13-1B, Figure 4-20: three in the flange, eight in the web, there in three rows
+    const typed = { legs: '.6,2.0', thickness: '.040', alloy: '2017-T3', radius: '1/8' };
+    const use = { use: 'intermediate-frame', diameter: '1/8' };
+    const { rows, length } = one(draw('section-splice', { ...typed, ...use }), 'layout');
+    expect(length).toBeNull();
+    expect(rows.map(({ count }) => count)).toEqual([3, 3, 3, 2]);
+    expect(rows[0]?.across).toBe(inch(0.255));
+    expect((rows[3]?.across ?? 0) - (rows[2]?.across ?? 0)).toBe(inch(3 / 8));
   });
   test('a shim that is too narrow is drawn with what it lacks at each side', () => {
     const typed = { gap: '.032', length: '6', width: '3/8', alloy: '2024-T3' };
@@ -156,7 +186,7 @@ describe('the flat of a bent piece', () => {
     expect(flat.legs).toEqual([24384000, 37084000]);
     expect(flat.thickness).toBe(1270000);
   });
-  test('is not drawn for a bar, which has no bend', () => {
-    expect(draw('section-splice', { ...sheet, legs: '2' })).toEqual([]);
+  test('is not drawn for a bar, which has no bend: only its rows are', () => {
+    expect(draw('section-splice', { ...sheet, legs: '2' }).map(({ is }) => is)).toEqual(['layout']);
   });
 });

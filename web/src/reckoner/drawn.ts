@@ -6,6 +6,7 @@ import { isRational, toNumber } from '../twins/rational.ts';
 import { type Answer, type Rulebook, readAll, type Sum } from '../twins/reckon.ts';
 import { toValue, type Value } from '../twins/rules.ts';
 import type { Typed } from './address.ts';
+import { spliceRows, stiffenerRow } from './bentrows.ts';
 import type { Flat } from './drawings/flat.ts';
 import type { Layout } from './drawings/layout.ts';
 import type { Rings } from './drawings/rings.ts';
@@ -46,8 +47,8 @@ const DRAWN: Readonly<Record<string, (of: Reckoned) => Shown[]>> = {
   flat: flatShape,
   shim: (of) => [...pieceStack(of, 'between'), ...blankShape(of)],
   patch: patchShape,
-  'section-splice': pieceFlat,
-  stiffener: (of) => [...pieceStack(of, 'last'), ...pieceFlat(of)],
+  'section-splice': (of) => [...pieceFlat(of), ...spliceRows(of)],
+  stiffener: (of) => [...pieceStack(of, 'last'), ...pieceFlat(of), ...stiffenerRow(of)],
 };
 
 export function drawingsOf(

@@ -47,7 +47,8 @@ function bendsOf(answer: Answer, angles: readonly number[], radius: number): Fla
   return bends.length ? bends : null;
 }
 
-function listNm(answer: Answer, key: string): number[] {
+/** Figures of the answer in millimetres, in nm. */
+export function listNm(answer: Answer, key: string): number[] {
   const value = answer[key];
   const all = Array.isArray(value) ? value : [value];
   return all.flatMap((one) => (typeof one === 'number' ? Math.round(one * 1e6) : []));

@@ -92,16 +92,27 @@ export function blankShape({ rules, answer, read, unit }: Reckoned): Shown[] {
 /** A patch with its rows before and behind the hole; drawn with the load running up the drawing. */
 export function patchShape({ rules, answer, read, unit }: Reckoned): Shown[] {
   const nm = (key: string): number | null => givenNm(answer, key);
-  const [length, width, start] = [nm('blank_b_mm'), nm('blank_a_mm'), nm('first_mm')];
-  const [diameter, pitch, count] = [nmOf(read.diameter), nm('pitch_mm'), answer.in_row];
+  const [length, width] = [nm('blank_b_mm'), nm('blank_a_mm')];
+  const [diameter, pitch, { count: all, in_row: most }] = [
+    nmOf(read.diameter),
+    nm('pitch_mm'),
+    answer,
+  ];
   const at = Array.isArray(answer.rows_at_mm) ? answer.rows_at_mm : [];
-  if (length === null || width === null || start === null || !at.length) return [];
-  if (diameter === null || pitch === null || typeof count !== 'number') return [];
-  const near = at.map((mm) => Math.round(Number(mm) * 1e6));
-  const far = near.map((across) => width - across).reverse();
-  const rows = [...near, ...far].map((across) => ({ across, start, pitch, count }));
+  if (length === null || width === null || !at.length) return [];
+  if (diameter === null || pitch === null) return [];
+  if (typeof all !== 'number' || typeof most !== 'number') return [];
+  const near = at.map((mm, row): HoleRow => {
+    // the row beside the hole has those that are left over
+    const count = Math.min(most, all - row * most);
+    const start = Math.round((length - (count - 1) * pitch) / 2);
+    return { across: Math.round(Number(mm) * 1e6), start, pitch, count };
+  });
+  const far = near.map((row) => ({ ...row, across: width - row.across })).reverse();
   const hole = ofRivet(rules, diameter, 'hole_in') ?? diameter;
-  return [{ is: 'layout', props: { length, width, hole, rows, short: {}, unit } }];
+  return [
+    { is: 'layout', props: { length, width, hole, rows: [...near, ...far], short: {}, unit } },
+  ];
 }
 
 function shortBy(answer: Answer, keys: Partial<Record<keyof Short, string>>): Short {

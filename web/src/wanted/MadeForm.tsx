@@ -74,7 +74,7 @@ export function MadeForm({ id, piece }: { id: string; piece: Piece }) {
           {problem}
         </p>
       )}
-      <div class="ways">
+      <div class="piece-ways">
         <button type="submit" class="main" disabled={!name.trim() || wrong}>
           {name.trim() ? `Made: ${name.trim()}` : 'Give it a name'}
         </button>

@@ -76,7 +76,7 @@ function WishForm({ sum, answer, inputs, unit, about: opened, onClose }: Wishing
           {problem}
         </p>
       )}
-      <div class="ways">
+      <div class="piece-ways">
         <button type="submit" class="main" disabled={!name.trim() || !count}>
           {name.trim() && count ? `Wanted: ${name.trim()}` : 'Give it a name and a number'}
         </button>

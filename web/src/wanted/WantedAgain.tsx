@@ -23,7 +23,7 @@ export function WantedAgain({ id, piece, met }: Props) {
     if (await keep(back.drafts, `Wanted again: ${piece.name}`)) go(`/wanted/${id}`, true);
   };
   return (
-    <div class="ways">
+    <div class="piece-ways">
       <p>{part ? 'It is made.' : 'It is made; its part is not on this phone, or not yet.'}</p>
       {part && (
         <a class="button main" href={pathOf(part)}>

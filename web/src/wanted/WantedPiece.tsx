@@ -75,7 +75,7 @@ function Opened({ id, card, piece }: PieceProps) {
       ) : piece.met ? (
         <WantedAgain id={id} piece={piece} met={piece.met} />
       ) : (
-        <p class="ways">
+        <p class="piece-ways">
           <a class="button main" href={`/wanted/${id}/made`}>
             It is made
           </a>
@@ -161,7 +161,7 @@ function NoLonger({ id, name }: { id: string; name: string }) {
     await keep([draft], `No longer wanted: ${name}`);
   };
   return (
-    <p class="ways">
+    <p class="piece-ways">
       {problem && <span class="problem">{problem}</span>}
       <button type="button" onClick={retire}>
         No longer wanted, or entered by mistake
