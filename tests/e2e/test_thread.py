@@ -10,7 +10,8 @@ from playwright.sync_api import expect
 from running.phone import BenchPhone
 from running.workshop import Workshop
 
-pytestmark = pytest.mark.browser
+# the story in test_story.py goes the same way and further, and runs every time
+pytestmark = [pytest.mark.browser, pytest.mark.long]
 
 
 def test_a_step_recorded_offline_survives_a_kill_and_reaches_another_browser(
