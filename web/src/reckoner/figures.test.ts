@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest';
+import { keptAnswer } from '../twins/kept.ts';
 import { type Answer, isUnreckoned, reckon, type Sum } from '../twins/reckon.ts';
 import { RULES, sumNamed } from './book.ts';
-import { asked, keptValue, shown, spoken, textsOf } from './figures.ts';
+import { asked, keptValue, shown, spoken } from './figures.ts';
 
 const sum = (name: string): Sum => sumNamed(name) as Sum;
 function answerOf(name: string, typed: Record<string, string>): Answer {
@@ -87,7 +88,7 @@ test('an answer is kept as texts, and a figure is read back from one', () => {
     flats_mm: [20.32, 40.64],
     inside_band: true,
   } as Answer;
-  const texts = textsOf(answer);
+  const texts = keptAnswer(answer);
   expect(texts).toMatchObject({ grip_mm: '1.8288', flats_mm: '20.32, 40.64', inside_band: 'yes' });
   expect(keptValue('grip_mm', '1.8288')).toBe(1.8288);
   expect(keptValue('flats_mm', '20.32, 40.64')).toEqual([20.32, 40.64]);

@@ -1,5 +1,6 @@
 // An answer as it is read: its figures in both units, the one that was asked for, and as texts to
 // keep. Pure.
+import { answerText } from '../twins/kept.ts';
 import { showLength, showThickness, type Unit } from '../twins/lengths.ts';
 import type { Answer, Flat, Sum } from '../twins/reckon.ts';
 
@@ -93,7 +94,7 @@ export function shown(key: string, value: Flat, unit: Unit): Pick<Figure, 'own' 
     const beside: Unit = unit === 'in' ? 'mm' : 'in';
     return { own: lengths(numbers, unit), other: lengths(numbers, beside) };
   }
-  if (!numbers.length) return { own: capital(textOf(value)), other: '' };
+  if (!numbers.length) return { own: capital(answerText(value)), other: '' };
   const single = ENDINGS.find(([end]) => key.endsWith(end));
   const per = single ? undefined : OTHERS[ending];
   if (!per) return { own: `${listed(numbers, plain)}${single?.[1] ?? ''}`, other: '' };
@@ -110,18 +111,7 @@ const listed = (all: readonly number[], show: (one: number) => string): string =
 const rounded = (value: number): string => String(Number(value.toPrecision(3)));
 const plain = (value: number): string => String(Number(value.toFixed(3)));
 
-/** The answer as texts: figures as decimals, yes and no, lists with commas. */
-export function textsOf(answer: Answer): Record<string, string> {
-  return Object.fromEntries(Object.entries(answer).map(([key, value]) => [key, textOf(value)]));
-}
-
-function textOf(value: Flat): string {
-  if (Array.isArray(value)) return value.map(textOf).join(', ');
-  if (typeof value === 'boolean') return value ? 'yes' : 'no';
-  return String(value);
-}
-
-/** The other way, for figures that were kept as texts: what can be shown in both units. */
+/** For figures that were kept as texts: what can be shown in both units. */
 export function keptValue(key: string, text: string): Flat {
   if (!/_[a-z0-9]+$/.test(key)) return text;
   const texts = text.split(', ');

@@ -1,10 +1,11 @@
 // An answer as it is recorded with a part or a rivet line. Pure.
 import type { Draft } from '../store/outbox.ts';
 import type { Body } from '../twins/facts.ts';
+import { keptAnswer } from '../twins/kept.ts';
 import type { Unit } from '../twins/lengths.ts';
 import type { Answer, Sum } from '../twins/reckon.ts';
 import type { Typed } from './address.ts';
-import { type Figure, textsOf, verdictWord } from './figures.ts';
+import { type Figure, verdictWord } from './figures.ts';
 
 interface Kept {
   sum: Sum;
@@ -21,7 +22,7 @@ export function keptDraft(subject: string, kept: Kept, rules: string): Draft {
     inputs,
     unit,
     rulebook: rules,
-    answer: textsOf(answer),
+    answer: keptAnswer(answer),
     note: note.trim() || null,
   };
   return { kind: 'sum.kept.v1', subject, body: body as unknown as Body };

@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import type { Row } from '../store/rows.ts';
+import { keptAnswer } from '../twins/kept.ts';
 import { lands, readThickness } from '../twins/lengths.ts';
 import { isUnreckoned, reckon, type Sum } from '../twins/reckon.ts';
 import { RULES, RULES_VERSION, sumNamed } from './book.ts';
-import { textsOf } from './figures.ts';
 import { gaugeKeys } from './gauges.ts';
 import { keptDraft, keptWords } from './keeping.ts';
 import { keptTitle, otherwiseWords, readAgain } from './kept.ts';
@@ -17,7 +17,7 @@ const answer = (() => {
   if (isUnreckoned(found)) throw new Error(found.sentence);
   return found;
 })();
-const kept = { sum: 'rivet', inputs, unit: 'in' as const, answer: textsOf(answer) };
+const kept = { sum: 'rivet', inputs, unit: 'in' as const, answer: keptAnswer(answer) };
 
 describe('a kept sum', () => {
   test('is recorded with what it was reckoned from, and by which rules', () => {

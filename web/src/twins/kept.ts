@@ -35,11 +35,11 @@ export function keptSums(told: Told[]): KeptSum[] {
 
 // An answer as it is kept: figures without an exponent, yes and no, lists with ", " between.
 export function keptAnswer(answer: Readonly<Record<string, Flat>>): Record<string, string> {
-  return Object.fromEntries(Object.entries(answer).map(([key, value]) => [key, text(value)]));
+  return Object.fromEntries(Object.entries(answer).map(([key, value]) => [key, answerText(value)]));
 }
 
-function text(value: Flat): string {
-  if (Array.isArray(value)) return value.map(text).join(', ');
+export function answerText(value: Flat): string {
+  if (Array.isArray(value)) return value.map(answerText).join(', ');
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
   return typeof value === 'number' ? plainFigure(value) : value;
 }
