@@ -55,6 +55,7 @@ def test_a_shim_is_reckoned_wanted_and_made_and_its_line_waits_for_its_rivets(
     wish_for(page, workshop.url, line)
 
     expect(page.get_by_text("From .032 in 2024-T3, 5 in × 1/2 in.")).to_be_visible(timeout=SLOW)
+    expect(page.get_by_text("0.813 mm thick, 127 mm × 12.7 mm")).to_be_visible()
     expect(
         page.get_by_role("img", name=re.compile("A piece from above, 5 in long"))
     ).to_be_visible()

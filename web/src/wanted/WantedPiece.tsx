@@ -19,7 +19,15 @@ import { PieceDrawing } from './PieceDrawing.tsx';
 import { WantedAgain } from './WantedAgain.tsx';
 import './wanted.css';
 import type { Piece } from './wish.ts';
-import { asSentence, capital, grainWords, offcutsAddress, pieceWords, unbroken } from './words.ts';
+import {
+  asSentence,
+  capital,
+  grainWords,
+  offcutsAddress,
+  otherUnitWords,
+  pieceWords,
+  unbroken,
+} from './words.ts';
 
 export interface PieceProps {
   id: string;
@@ -69,6 +77,7 @@ function Opened({ id, card, piece }: PieceProps) {
       <p class="piece-words">
         {unbroken(capital(pieceWords(piece, unit)))}. {unbroken(grainWords(piece, unit))}
       </p>
+      <p class="faint">That is {unbroken(otherUnitWords(piece, unit))}.</p>
       {piece.why && <p>{asSentence(piece.why)}</p>}
       {card.state.retired ? (
         <Retired id={id} card={card} />

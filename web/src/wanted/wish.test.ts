@@ -8,6 +8,7 @@ import {
   grainWords,
   metalWords,
   offcutsAddress,
+  otherUnitWords,
   pieceWords,
   unbroken,
 } from './words.ts';
@@ -57,6 +58,8 @@ describe('a shim wanted', () => {
     expect(pieceWords({ ...piece, count: 1 }, 'mm')).toBe(
       'from 0.813 mm 2024-T3 clad, 152.4 mm × 15.88 mm',
     );
+    expect(otherUnitWords(piece, 'in')).toBe('0.813 mm thick, 152.4 mm × 15.88 mm');
+    expect(otherUnitWords(piece, 'mm')).toBe('.032 in thick, 6 in × 5/8 in');
     expect(grainWords(piece, 'in')).toBe('The grain may run either way.');
     expect(grainWords({ ...piece, grain: 'b' }, 'in')).toContain('5/8 in side');
     expect(metalWords({ ...piece, alloy: null })).toBe('metal not said');

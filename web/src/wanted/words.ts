@@ -18,6 +18,13 @@ export function pieceWords(piece: Piece, unit: Unit): string {
   return `${many} ${showThickness(piece.thickness.nm, unit)} ${metalWords(piece)}, ${sides}`;
 }
 
+/** The blank in the unit that the workshop does not use: "0.813 mm thick, 152.4 mm × 15.88 mm" */
+export function otherUnitWords({ thickness, a, b }: Piece, unit: Unit): string {
+  const other: Unit = unit === 'in' ? 'mm' : 'in';
+  const sides = `${showLength(a.nm, other)} × ${showLength(b.nm, other)}`;
+  return `${showThickness(thickness.nm, other)} thick, ${sides}`;
+}
+
 export function grainWords({ grain, a, b }: Piece, unit: Unit): string {
   if (grain === 'any') return 'The grain may run either way.';
   const side = grain === 'a' ? a : b;
