@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import shutil
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
@@ -10,16 +11,10 @@ import pytest
 from playwright.sync_api import Browser, Playwright, sync_playwright
 
 from chromium import on_path
-from running.phone import BenchPhone
+from running.phone import FLAGS, BenchPhone, trusting
 from running.workshop import Workshop
 
 ROOT = Path(__file__).resolve().parents[2]
-
-# nothing that Chromium does on its own: no updates, no reports, no first-run page
-QUIET_FLAGS = (
-    "--no-sandbox --disable-gpu --disable-quic --no-first-run --disable-background-networking "
-    "--disable-component-update --disable-sync"
-).split()
 
 
 @pytest.fixture(scope="session")
@@ -30,9 +25,19 @@ def playwright() -> Iterator[Playwright]:
 
 
 @pytest.fixture(scope="session")
-def browser(playwright: Playwright) -> Iterator[Browser]:
+def vouching(tmp_path_factory: pytest.TempPathFactory) -> Workshop:
+    """A workshop that was started once: the others take over its certificates."""
+    made = Workshop(tmp_path_factory.mktemp("vouching") / "workshop")
+    made.start()
+    made.kill()
+    return made
+
+
+@pytest.fixture(scope="session")
+def browser(playwright: Playwright, vouching: Workshop) -> Iterator[Browser]:
     """One Chromium for all tests that need no flags of their own; take a new context from it."""
-    started = playwright.chromium.launch(executable_path=on_path(), args=QUIET_FLAGS)
+    flags = [*FLAGS, trusting(vouching.pin)]
+    started = playwright.chromium.launch(executable_path=on_path(), args=flags)
     yield started
     started.close()
 
@@ -49,9 +54,10 @@ def webapp() -> Path:
 
 
 @pytest.fixture
-def workshop(tmp_path: Path) -> Iterator[Workshop]:
+def workshop(tmp_path: Path, vouching: Workshop) -> Iterator[Workshop]:
     """A blank workshop, served."""
     served = Workshop(tmp_path / "workshop")
+    shutil.copytree(vouching.folder / "authority", served.folder / "authority")
     served.start()
     yield served
     served.kill()
@@ -59,13 +65,19 @@ def workshop(tmp_path: Path) -> Iterator[Workshop]:
 
 @pytest.fixture
 def new_phone(
-    playwright: Playwright, workshop: Workshop, tmp_path: Path, webapp: Path
+    playwright: Playwright, browser: Browser, workshop: Workshop, tmp_path: Path, webapp: Path
 ) -> Iterator[Callable[..., BenchPhone]]:
-    """Makes phones for the workshop; all are closed at the end."""
+    """Makes phones for the workshop; all are closed at the end.
+
+    `lasting=True` is for a phone that is closed, killed or updated: one in a browser of its own,
+    which still holds everything when it is opened again. A camera or flags need that anyway.
+    """
     made: list[BenchPhone] = []
 
-    def make(**options: object) -> BenchPhone:
-        phone = BenchPhone(playwright, workshop, tmp_path / f"phone{len(made)}", **options)  # type: ignore[arg-type]
+    def make(lasting: bool = False, **options: object) -> BenchPhone:
+        shared = None if lasting or options else browser
+        storage = tmp_path / f"phone{len(made)}"
+        phone = BenchPhone(playwright, workshop, storage, within=shared, **options)  # type: ignore[arg-type]
         made.append(phone)
         return phone
 

@@ -183,7 +183,7 @@ def leave_room(phone: BenchPhone, more: int) -> None:
 def test_a_full_phone_keeps_the_record_and_refuses_the_photo_by_name(
     workshop: Workshop, new_phone: NewPhone, tmp_path: Path
 ) -> None:
-    phone = new_phone()
+    phone = new_phone(lasting=True)  # only such a browser can be told how much room there is
     page = phone.pair()
     leave_room(phone, 1_000_000)
     page.goto(f"{workshop.url}/offcut/new")

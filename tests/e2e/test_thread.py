@@ -17,7 +17,7 @@ pytestmark = [pytest.mark.browser, pytest.mark.long]
 def test_a_step_recorded_offline_survives_a_kill_and_reaches_another_browser(
     workshop: Workshop, new_phone: Callable[..., BenchPhone]
 ) -> None:
-    phone = new_phone()
+    phone = new_phone(lasting=True)
     page = phone.pair()
     page.goto(f"{workshop.url}/parts")
     page.get_by_role("link", name="Add a part").click()

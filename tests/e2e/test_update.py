@@ -91,7 +91,7 @@ def test_an_update_offered_while_entries_wait_loses_none_and_they_are_sent_after
     workshop.kill()
     workshop.program = tmp_path / "program"
     workshop.start()
-    phone = new_phone()
+    phone = new_phone(lasting=True)
     page = phone.pair()
     waiting = wait_with_fifty(phone)
     first = mark_of(page)
@@ -150,7 +150,7 @@ def test_an_update_waits_until_a_run_is_over_and_loses_nothing_of_it(
     workshop.program = tmp_path / "program"
     workshop.start()
     shelf, codes = tagged_parts(workshop, ["Rib 4", "Rib 5", "Rib 6"])
-    phone = new_phone()
+    phone = new_phone(lasting=True)
     page = phone.pair()
     phone.settled()
     page.evaluate("navigator.serviceWorker.ready.then(() => true)")
@@ -191,7 +191,7 @@ def test_the_next_version_and_the_one_before_read_the_same_waiting_entries(
     workshop.kill()
     workshop.program = tmp_path / "old"
     workshop.start()
-    phone = new_phone()
+    phone = new_phone(lasting=True)
     page = phone.pair()
     add_unsent(page, ["Spar web"])
     page.reload()

@@ -10,18 +10,25 @@ import time
 from pathlib import Path
 from typing import Any
 
-from playwright.sync_api import BrowserContext, Page, Playwright, expect
+from playwright.sync_api import Browser, BrowserContext, Page, Playwright, expect
 
 from chromium import on_path
 from running.workshop import Workshop
 
 expect.set_options(timeout=15_000)  # a test may share its processor with another browser
 
+# nothing that Chromium does on its own: no updates, no reports, no first-run page
 FLAGS = (
     "--no-sandbox --disable-gpu --disable-quic --no-first-run --disable-background-networking "
     "--disable-component-update --disable-sync"
 ).split()
 PHONE = {"width": 390, "height": 844}
+
+
+def trusting(pin: str) -> str:
+    """The flag with which Chromium trusts the server whose key has this SHA-256."""
+    return f"--ignore-certificate-errors-spki-list={pin}"
+
 
 # the whole app is on the phone: from here on it opens every screen without a network
 ON_THE_PHONE = "navigator.serviceWorker.ready.then(() => undefined)"
@@ -47,7 +54,9 @@ READ_ALL = """async (store) => {
 class BenchPhone:
     """One phone at the bench. `camera` is an .mjpeg file shown to its camera.
 
-    `flags` are more of Chromium's own, such as one that has the camera refused.
+    `flags` are more of Chromium's own, such as one that has the camera refused. Where a running
+    browser is given as `within`, the phone is a context of it: it starts sooner, but what it holds
+    is gone once it is closed, and it cannot be killed.
     """
 
     def __init__(
@@ -57,30 +66,31 @@ class BenchPhone:
         storage: Path,
         camera: Path | None = None,
         flags: tuple[str, ...] = (),
+        within: Browser | None = None,
     ) -> None:
         self.playwright, self.workshop, self.storage = playwright, workshop, storage
-        self.camera, self.flags = camera, flags
+        self.camera, self.flags, self.within = camera, flags, within
         self.context: BrowserContext | None = None
         self.page: Page = None  # type: ignore[assignment]
 
     def open(self, path: str = "/", **options: Any) -> Page:
         """Start the browser and open the app."""
-        flags = [*FLAGS, f"--ignore-certificate-errors-spki-list={self.workshop.pin}"]
-        if self.camera:
-            flags += ["--use-fake-ui-for-media-stream", "--use-fake-device-for-media-stream"]
-            flags += [f"--use-file-for-fake-video-capture={self.camera}"]
-        flags += self.flags
-        self.context = self.playwright.chromium.launch_persistent_context(
-            str(self.storage),
-            executable_path=on_path(),
-            args=flags,
-            viewport=options.pop("viewport", PHONE),
-            has_touch=True,
-            **options,
+        options = {"viewport": PHONE, "has_touch": True, **options}
+        self.context = (
+            self.within.new_context(**options) if self.within else self._of_its_own(options)
         )
         self.page = self.context.pages[0] if self.context.pages else self.context.new_page()
         self.page.goto(self.workshop.url + path)
         return self.page
+
+    def _of_its_own(self, options: dict[str, Any]) -> BrowserContext:
+        flags = [*FLAGS, trusting(self.workshop.pin)]
+        if self.camera:
+            flags += ["--use-fake-ui-for-media-stream", "--use-fake-device-for-media-stream"]
+            flags += [f"--use-file-for-fake-video-capture={self.camera}"]
+        return self.playwright.chromium.launch_persistent_context(
+            str(self.storage), executable_path=on_path(), args=[*flags, *self.flags], **options
+        )
 
     def pair(self, person: str = "Sam Rivers", device: str = "bench phone") -> Page:
         """Open the pairing link and join."""
@@ -104,6 +114,7 @@ class BenchPhone:
 
     def kill(self) -> None:
         """End every process of this browser at once, without a chance to write anything."""
+        assert self.within is None, "a phone within a shared browser cannot be killed"
         self._wait_for_cookie()
         for status in Path("/proc").glob("[0-9]*/cmdline"):
             with contextlib.suppress(OSError):

@@ -18,6 +18,7 @@ from bucktail.storage.opening import open_session
 from bucktail.storage.pairing_store import StoredPairings
 from bucktail.workshop.authority import paths_in, spki_pin
 from bucktail.workshop.pairing import Offer, PairingDesk
+from running import warm
 
 
 def free_port() -> int:
@@ -39,7 +40,7 @@ class Workshop:
         self.folder = folder
         self.options = options
         self.port, self.trust_port = free_port(), free_port()
-        self.process: subprocess.Popen[str] | None = None
+        self.process: subprocess.Popen[str] | warm.Forked | None = None
         self.program: Path | None = None  # a folder with another copy of the program to serve with
 
     @property
@@ -54,22 +55,33 @@ class Workshop:
 
     def start(self) -> None:
         """Serve, and wait until it answers."""
-        command = [sys.executable, "-m", "bucktail.cli", "serve", "--workshop", str(self.folder)]
-        command += ["--port", str(self.port), "--http-port", str(self.trust_port)]
-        command += ["--host", "localhost", "--bind", "127.0.0.1", *self.options]
-        log = (self.folder.parent / f"{self.folder.name}.log").open("a")
-        variables = {**os.environ, **({"PYTHONPATH": str(self.program)} if self.program else {})}
-        self.process = subprocess.Popen(command, stdout=log, stderr=log, text=True, env=variables)
+        words = ["serve", "--workshop", str(self.folder), "--port", str(self.port)]
+        words += ["--http-port", str(self.trust_port), "--host", "localhost"]
+        words += ["--bind", "127.0.0.1", *self.options]
+        log = self.folder.parent / f"{self.folder.name}.log"
+        self.process = self._cold(words, log) if self.program else warm.start(words, log)
         context = ssl._create_unverified_context()
-        for _ in range(200):
+        for _ in range(400):
             if self.process.poll() is not None:
-                raise RuntimeError(Path(log.name).read_text())
+                raise RuntimeError(log.read_text())
             try:
                 urllib.request.urlopen(f"{self.url}/", context=context, timeout=2).close()
                 return
             except OSError:
-                time.sleep(0.1)
+                time.sleep(0.05)
         raise RuntimeError("the workshop did not answer within 20 s")
+
+    def _cold(self, words: list[str], log: Path) -> subprocess.Popen[str]:
+        """Serve with the other copy of the program."""
+        with log.open("a") as written:
+            return subprocess.Popen(
+                [sys.executable, "-m", "bucktail.cli", *words],
+                stdin=subprocess.DEVNULL,
+                stdout=written,
+                stderr=written,
+                text=True,
+                env={**os.environ, "PYTHONPATH": str(self.program)},
+            )
 
     def stop(self) -> None:
         """Stop as Ctrl-C does."""
