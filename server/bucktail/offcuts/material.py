@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Literal
 
+from bucktail.offcuts.sections import SECTION_FORMS
 from bucktail.rules.materials import Cladding, sheet_metal
 from bucktail.rules.sources import Source, TableRefused, load_table, source
 
@@ -15,7 +16,7 @@ KnownBy = Literal["mill marking", "tagged stock", "kit part", "unknown"]
 MEASURED: tuple[Measured, ...] = ("bare", "over film")
 KNOWN_BY: tuple[KnownBy, ...] = ("mill marking", "tagged stock", "kit part", "unknown")
 CLADDINGS: tuple[Cladding, ...] = ("clad", "bare", "unknown")
-FORMS = ("sheet",)
+FORMS = ("sheet", *SECTION_FORMS)
 GRAINS = ("a", "b", "unknown")
 
 
