@@ -99,6 +99,20 @@ export type Judged = { readonly misses: readonly Miss[]; readonly placement: Pla
  * where it is no near miss either: another piece in more than `most` respects, or far too small.
  */
 export function judge(offcut: Offcut, question: Question, most: number): Judged | null {
+  const misses = againstIt(offcut, question, most);
+  if (misses === null) return null;
+  if (offcut.shape.kind === 'rectangle') {
+    return judgeSize(offcut, offcut.shape, question, misses, most);
+  }
+  misses.push(OUTLINE);
+  return { misses, placement: null };
+}
+
+/**
+ * Every reason against the piece but its size: the metal, how that is known, who it is for. Null
+ * where it is another piece in more than `most` respects.
+ */
+export function againstIt(offcut: Offcut, question: Question, most: number): Miss[] | null {
   const misses: Miss[] = [];
   judgeMetal(offcut, question.want, misses);
   judgeThickness(offcut, question, misses);
@@ -110,11 +124,7 @@ export function judge(offcut: Offcut, question: Question, most: number): Judged 
   if (offcut.measure_again) misses.push(MEASURE_AGAIN);
   if (offcut.reserved !== null && !isReservedFor(offcut, want)) misses.push(RESERVED);
   if (want.grain !== 'any' && offcut.grain === 'unknown') misses.push(GRAIN_UNKNOWN);
-  if (offcut.shape.kind === 'rectangle') {
-    return judgeSize(offcut, offcut.shape, question, misses, most);
-  }
-  misses.push(OUTLINE);
-  return { misses, placement: null };
+  return misses;
 }
 
 /** What has to be said about an offcut that serves. */
