@@ -64,6 +64,15 @@ def test_every_reason_is_given_at_once() -> None:
     assert codes(worst) == ["metal unknown", "no mark", "over film"]
 
 
+def test_section_stock_is_judged_by_its_own_list_of_metals() -> None:
+    extruded = replace(SHEET, alloy="2024", temper="T3511", cladding="bare")
+    assert codes(extruded) == ["metal unlisted"]
+    assert codes(replace(extruded, form="angle")) == []
+    soft = replace(SHEET, alloy="5052", temper="H32", cladding="bare")
+    assert codes(soft) == []
+    assert codes(replace(soft, form="channel")) == ["metal unlisted"]
+
+
 def test_every_reason_names_its_source() -> None:
     assert all(rule.reason.source.document for rule in structure_rules())
 
@@ -75,7 +84,7 @@ def test_every_reason_names_its_source() -> None:
         ({"cladding": "painted"}, "is none of clad, bare, unknown"),
         ({"measured": "by eye"}, "is none of bare, over film"),
         ({"known_by": "hearsay"}, "is none of mill marking"),
-        ({"form": "angle"}, "is none of sheet"),
+        ({"form": "rod"}, "is none of sheet, angle, channel, tube"),
         ({"thickness_nm": 0}, "thicker than zero"),
     ],
 )

@@ -166,10 +166,26 @@ def test_name_and_unit_change_for_every_device(join) -> None:
     browser, _ = join()
     other, _ = join()
     changed = post(browser, "/api/settings", json={"name": " Back   shed ", "unit": "mm"})
-    assert changed.get_json() == {"name": "Back shed", "unit": "mm"}
+    assert changed.get_json() == {"name": "Back shed", "unit": "mm", "sawing": {}}
     first = json.loads(other.get("/api/pull", **AT_HOME).text.splitlines()[0])
     assert (first["name"], first["unit"]) == ("Back shed", "mm")
     assert post(browser, "/api/settings", json={"unit": "in"}).get_json()["name"] == "Back shed"
+
+
+def test_what_sawing_takes_is_said_for_every_device_and_taken_back(join) -> None:
+    browser, _ = join()
+    other, _ = join()
+    kerf, none = {"nm": 1_000_000, "text": "1 mm"}, {"nm": 0, "text": "0"}
+    said = post(browser, "/api/settings", json={"sawing": {"kerf": kerf, "dress_off": none}})
+    assert said.get_json()["sawing"] == {"kerf": kerf, "dress_off": none}
+    first = json.loads(other.get("/api/pull", **AT_HOME).text.splitlines()[0])
+    assert first["sawing"] == {"kerf": kerf, "dress_off": none}
+    back = post(browser, "/api/settings", json={"sawing": {"kerf": None}})
+    assert back.get_json()["sawing"] == {"dress_off": none}
+    for wrong in ({"kerf": {"nm": -1, "text": ""}}, {"blade": kerf}, {"kerf": 1}):
+        assert post(browser, "/api/settings", json={"sawing": wrong}).status_code == 422
+    first = json.loads(other.get("/api/pull", **AT_HOME).text.splitlines()[0])
+    assert first["sawing"] == {"dress_off": none}
 
 
 def test_the_rules_are_told_by_their_version(join) -> None:

@@ -69,3 +69,28 @@ def test_paper_names_the_part_and_the_metal_of_an_offcut(tmp_path: Path) -> None
     assert texts[offcut].name == "2024-T3 clad"
     assert texts[offcut].detail == (".032 in over film",)
     assert texts[offcut].grain_arrow
+
+
+def test_paper_names_the_section_of_a_length_of_stock(tmp_path: Path) -> None:
+    (tag,) = record_new_tags(tmp_path, 1)
+    inch = {"nm": 25_400_000, "text": "1"}
+    stock = {
+        "alloy": "6061",
+        "temper": "T6",
+        "clad": "bare",
+        "form": "angle",
+        "section": {"sides": [inch, {"nm": 19_050_000, "text": "3/4"}], "hand": "none"},
+        "thickness": {"nm": 1_600_200, "text": ".063"},
+        "measured": "bare",
+        "known_by": "mill marking",
+        "shape": {"kind": "length", "length": {"nm": 609_600_000, "text": "24"}},
+        "grain": "unknown",
+    }
+    with open_workshop(tmp_path) as session:
+        recorder = Recorder(session)
+        length = recorder.record("offcut.added.v1", stock)
+        recorder.record("tag.attached.v1", {"code": tag, "on": "metal"}, subject=length)
+    text = names_for(tmp_path, [tag])[tag]
+    assert text.name == "6061-T6 bare"
+    assert text.detail == ("angle 1 x 3/4 in", "wall .063 in")
+    assert not text.grain_arrow

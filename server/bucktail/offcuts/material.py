@@ -7,7 +7,7 @@ from functools import cache
 from typing import Literal
 
 from bucktail.offcuts.sections import SECTION_FORMS
-from bucktail.rules.materials import Cladding, sheet_metal
+from bucktail.rules.materials import Cladding, section_metal, sheet_metal
 from bucktail.rules.sources import Source, TableRefused, load_table, source
 
 Measured = Literal["bare", "over film"]
@@ -22,7 +22,7 @@ GRAINS = ("a", "b", "unknown")
 
 @dataclass(frozen=True, slots=True)
 class Material:
-    """The identity of a piece of sheet.
+    """The identity of a piece of sheet or of section stock.
 
     `alloy` and `temper` are "unknown" where nobody knows. `thickness_nm` is as measured: bare
     metal, or over the protective film, and then not confirmed. `known_by` says what the identity
@@ -87,7 +87,8 @@ class StructureRule:
             return False
         if self.field == "metal":
             known = "unknown" not in (material.alloy, material.temper)
-            return known and sheet_metal(material.alloy, material.temper) is None
+            listed = sheet_metal if material.form == "sheet" else section_metal
+            return known and listed(material.alloy, material.temper) is None
         return str(getattr(material, self.field)) == self.value
 
 

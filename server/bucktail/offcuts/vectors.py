@@ -7,7 +7,8 @@ from collections.abc import Iterator
 
 from bucktail.offcuts.material import structure_rules
 from bucktail.offcuts.rectangle import LONGEST_NM, Way, fits, place
-from bucktail.rules.materials import sheet_metals
+from bucktail.offcuts.sections import allowances
+from bucktail.rules.materials import section_metals, sheet_metals
 
 _IN = 25_400_000
 _MM = 1_000_000
@@ -122,6 +123,10 @@ def metal_list() -> dict[str, object]:
             }
             for metal in sheet_metals()
         ],
+        "section_metals": [
+            {"alloy": metal.alloy, "temper": metal.temper, "note": metal.note}
+            for metal in section_metals()
+        ],
         "never_for_structure": [
             {
                 "field": rule.field,
@@ -139,8 +144,22 @@ def metal_list() -> dict[str, object]:
     }
 
 
+def sawing_list() -> list[dict[str, object]]:
+    """What sawing takes where the workshop has said nothing, as the phone keeps it."""
+    return [
+        {
+            "name": one.name,
+            "unit": one.unit,
+            "length": {"nm": one.nm, "text": one.text},
+            "seen": one.source.seen,
+            "note": one.note,
+        }
+        for one in allowances()
+    ]
+
+
 def outputs() -> dict[str, str]:
-    """Generated files by their path in the repository: the fit vectors and the metal list.
+    """Generated files by their path in the repository: fit vectors, metals, what sawing takes.
 
     A row of the vectors is [[width, height, a, b, clearance, way, least useful], answer]; the
     answer is null or [laid, tenths, corners, left, spoiled], see `Placement`.
@@ -149,4 +168,5 @@ def outputs() -> dict[str, str]:
     return {
         "tests/vectors/fit.json": "[\n" + ",\n".join(rows) + "\n]\n",
         "web/src/generated/materials.json": json.dumps(metal_list(), indent=1) + "\n",
+        "web/src/generated/sawing.json": json.dumps({"sawing": sawing_list()}, indent=1) + "\n",
     }

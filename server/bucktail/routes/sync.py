@@ -14,6 +14,7 @@ from bucktail.storage import cards
 from bucktail.storage.eventlog import chain_at, head, last_seq, take_up
 from bucktail.storage.pairing_store import people
 from bucktail.storage.rebuilding import edition
+from bucktail.storage.settings import sawing
 from bucktail.sync.wire.reading import read_event
 
 sync = Blueprint("sync", __name__)
@@ -102,6 +103,7 @@ def pull() -> Response:
         "people": people(session),
         "unit": g.workshop.unit,
         "name": g.workshop.name,
+        "sawing": sawing(session),
         "now": _now(),
     }
     session.rollback()

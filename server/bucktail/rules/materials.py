@@ -1,7 +1,7 @@
-"""Sheet metals: alloy and temper, which claddings they come in, and their density.
+"""Sheet metals: alloy and temper, which claddings they come in, and their density. Section metals.
 
-Table: tables/materials.csv with its sources. Strengths are not here: nothing in this list says
-that one metal may stand in for another.
+Tables: tables/materials.csv and tables/section_metals.csv with their sources. Strengths are not
+here: nothing in these lists says that one metal may stand in for another.
 """
 
 from __future__ import annotations
@@ -59,6 +59,36 @@ def sheet_metal(alloy: str | None, temper: str | None) -> SheetMetal | None:
     """The listed metal of that alloy and temper; None where the list has none."""
     return next(
         (one for one in sheet_metals() if one.alloy == alloy and one.temper == temper), None
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class SectionMetal:
+    """One alloy in one temper that angle, channel or tube is made of."""
+
+    alloy: str
+    temper: str
+    metal: str
+    source: Source
+    note: str
+
+
+@cache
+def section_metals() -> tuple[SectionMetal, ...]:
+    """All listed metals of section stock. Raises TableRefused where one is listed twice."""
+    listed = tuple(
+        SectionMetal(row["alloy"], row["temper"], row["metal"], source(row["source"]), row["note"])
+        for row in load_table("section_metals").rows
+    )
+    if len({(metal.alloy, metal.temper) for metal in listed}) != len(listed):
+        raise TableRefused("table section_metals lists a metal twice")
+    return listed
+
+
+def section_metal(alloy: str, temper: str) -> SectionMetal | None:
+    """The listed section metal of that alloy and temper; None where the list has none."""
+    return next(
+        (one for one in section_metals() if one.alloy == alloy and one.temper == temper), None
     )
 
 

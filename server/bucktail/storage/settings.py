@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import json
 import secrets
 import time
 import uuid
 from dataclasses import dataclass
+from typing import Any
 
 from sqlalchemy import select
 from sqlalchemy.orm import Session
@@ -40,6 +42,22 @@ def write(session: Session, name: str, value: str) -> None:
     row.value = value
     session.add(row)
     session.flush()
+
+
+def sawing(session: Session) -> dict[str, Any]:
+    """What the workshop says that sawing takes, by name: lengths as on the wire.
+
+    Empty where it has said nothing; then what stands in tables/sawing.csv is meant.
+    """
+    said: dict[str, Any] = json.loads(read(session, "sawing") or "{}")
+    return said
+
+
+def say_sawing(session: Session, changed: dict[str, Any]) -> None:
+    """Change some of it; None takes back what was said of that one."""
+    said = {**sawing(session), **changed}
+    kept = {name: length for name, length in said.items() if length is not None}
+    write(session, "sawing", json.dumps(kept, ensure_ascii=False, sort_keys=True))
 
 
 def ensure_workshop(session: Session, name: str = "My workshop", unit: str = "in") -> Workshop:

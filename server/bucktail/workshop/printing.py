@@ -7,6 +7,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from bucktail.events.fold import State
+from bucktail.offcuts.sections import section_words
 from bucktail.rules.lengths import Unit, show_thickness
 from bucktail.storage.cards import state_of
 from bucktail.storage.codes import all_codes, thing_of
@@ -64,7 +65,7 @@ def texts_for(session: Session, codes: list[str]) -> dict[str, LabelText]:
 
 
 def _label(state: State, unit: Unit) -> LabelText:
-    """A part's name and number; an offcut's metal, thickness, and the way of its grain."""
+    """A part's name and number; an offcut's metal, section, thickness, and its grain."""
     if state["sort"] != "offcut":
         return LabelText(state.get("name") or "", tuple(filter(None, [state.get("number")])))
     metal = "-".join(filter(None, [state.get("alloy"), state.get("temper")])) or "metal not known"
@@ -74,5 +75,7 @@ def _label(state: State, unit: Unit) -> LabelText:
     if state["measured"] == "over film":
         thickness += " over film"
     name = state.get("name") or ""
-    detail = (metal, thickness) if name else (thickness,)
+    section = section_words(state, unit)
+    what = (section, f"wall {thickness}") if section else (thickness,)
+    detail = (metal, *what) if name else what
     return LabelText(name or metal, detail, grain_arrow=state["grain"] != "unknown")

@@ -171,7 +171,7 @@ describe('T10: never offered for structure', () => {
     }
     expect(reasons(piece({ temper: null }))).toEqual(['temper unknown: never for structure']);
     expect(reasons(piece({ alloy: '9999' }), any)).toEqual([
-      'not a listed sheet metal: never for structure',
+      'not a listed metal: never for structure',
     ]);
   });
   test('not for structure it is offered, and the doubt is said', () => {
