@@ -36,6 +36,23 @@ BEFORE = {
 }
 ON_A_PART = ["part.added.v1", "steps.set.v1"]
 
+_CORNER_OFF = {
+    "kind": "outline",
+    "outer": [
+        [0, 0],
+        [304800000, 0],
+        [304800000, 127000000],
+        [228600000, 203200000],
+        [0, 203200000],
+    ],
+    "holes": [[[25400000, 25400000], [25400000, 50800000], [50800000, 50800000]]],
+    "entered": {"way": "corner off", "texts": {"a": "12 in", "b": "203.2 mm", "off a": "3 “½”"}},
+}
+#: Samples of kinds whose bodies have more than one form: kind, then what tells the form.
+FORMS: dict[str, dict[str, Any]] = {
+    "offcut.added.v1~outline": {"shape": _CORNER_OFF, "form": "sheet", "grain": "a"},
+    "offcut.described.v1~outline": {"shape": {**_CORNER_OFF, "holes": []}, "grain": "b"},
+}
 #: Where values drawn at random would say little, values that change a mark.
 TELLING: dict[str, dict[str, Any]] = {
     "part.added.v1": {"name": "Rib 4 “left” 🛩️", "pieces": 12},
@@ -83,7 +100,7 @@ TELLING: dict[str, dict[str, Any]] = {
 
 
 def sample(kind: str) -> Path:
-    """The file with the bytes of one event of this kind, exactly as they were recorded."""
+    """The file with the bytes of one event of this kind and form, exactly as it was recorded."""
     return SAMPLES / f"{kind}.json"
 
 
@@ -94,7 +111,8 @@ def card_file(kind: str) -> Path:
 
 def card_text(kind: str) -> str:
     """The card of the samples that stand before it and of this one."""
-    before = [one for one in BEFORE.get(kind.split(".")[0], ON_A_PART) if one != kind]
+    before = BEFORE.get(kind.split(".")[0], ON_A_PART)
+    before = [one for one in before if one != kind.split("~")[0]]
     facts: list[Fact] = []
     for position, one in enumerate([*before, kind], 1):
         event = read_event(sample(one).read_bytes())
@@ -110,8 +128,11 @@ def new_sample(kind: str, number: int) -> bytes:
     drawer_of = __import__("running.bodies", fromlist=["Drawer"]).Drawer
     ids = [f"01970000-0000-7000-8000-{n:012x}" for n in (0x20, 0x21, 0x22)]
     drawer = drawer_of(Random(kind), ids)
-    drawer.maybe = lambda share: share >= 0.5  # every field, and none of them null
-    body: dict[str, Any] = {**drawer.from_schema(KINDS[kind]()), **TELLING.get(kind, {})}
+    told = {**TELLING.get(kind, {}), **FORMS.get(kind, {})}
+    kind, _, form = kind.partition("~")
+    # every field, and none of them null; of a second form only what it must have
+    drawer.maybe = lambda share: share >= 0.5 and not form
+    body: dict[str, Any] = {**drawer.from_schema(KINDS[kind]()), **told}
     if kind == "event.withdrawn.v1":
         body = {"event": json.loads(sample("steps.set.v1").read_bytes())["id"]}
     envelope = {
@@ -143,7 +164,7 @@ def freeze() -> list[str]:
     SAMPLES.mkdir(parents=True, exist_ok=True)
     frozen, made = hashes(), []
     first = [*ON_A_PART, *(kind for kinds in BEFORE.values() for kind in kinds)]
-    for kind in [*first, *sorted(set(KINDS) - set(first))]:
+    for kind in [*first, *sorted(set(KINDS) - set(first)), *FORMS]:
         if sample(kind).exists():
             continue
         # numbers follow the order in which kinds were frozen, so that none moves later
@@ -162,7 +183,7 @@ def main(arguments: list[str]) -> int:
     parser.add_argument("--cards", action="store_true", help="write the cards anew too")
     options = parser.parse_args(arguments)
     made = freeze()
-    for kind in KINDS if options.cards else made:
+    for kind in [*KINDS, *FORMS] if options.cards else made:
         card_file(kind).write_text(card_text(kind), encoding="utf-8")
     print(f"{len(made)} samples frozen: {', '.join(made) or 'none was missing'}")
     return 0

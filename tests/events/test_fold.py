@@ -57,6 +57,18 @@ class TestFields:
         assert story.state["answers"] == []
         assert story.state["name"] == "cat"
 
+    def test_an_outline_says_which_event_it_came_with_and_a_rectangle_does_not(self) -> None:
+        rectangle, outline = {"kind": "rectangle"}, {"kind": "outline", "outer": []}
+        story = Story()
+        first = story.tell("offcut.added.v1", {"shape": outline, "note": "bent"})
+        assert story.state["shape_from"] == first["id"]
+        story.tell("offcut.described.v1", {"note": "flat again"})
+        assert story.state["shape_from"] == first["id"]
+        seen = story.tell("offcut.described.v1", {"shape": {**outline, "outer": [1]}})
+        assert story.state["shape_from"] == seen["id"]
+        story.tell("offcut.described.v1", {"shape": rectangle})
+        assert "shape_from" not in story.state
+
     def test_the_same_answer_twice_is_one(self, story: Story) -> None:
         for who in ("ben", "cat"):
             value = {"nm": 812_800, "text": ".032"}

@@ -67,6 +67,7 @@ def test_the_histories_reach_what_matters() -> None:
         seen.update(f"flag {flag['flag']}" for flag in state.get("flags", []))
         seen.update(f"answer {answer['about']}" for answer in state["answers"])
         seen.update("judged" for one in state.get("sums", []) if "judged" in one)
+        seen.update(["an outline"] if "shape_from" in state else [])
         seen.update(["behind"] if history.behind else [])
     for kind in KINDS:
         assert seen[f"kind {kind}"], kind
@@ -86,7 +87,7 @@ def test_the_histories_reach_what_matters() -> None:
         assert seen[f"flag {flag}"], flag
     assert seen["answer tag"] and seen["answer name"] and seen["answer steps"]
     assert seen["answer segments"] and seen["answer met"] and seen["judged"]
-    assert seen["behind"] > 50
+    assert seen["behind"] > 50 and seen["an outline"] > 8
 
 
 PLANTED = (
@@ -100,6 +101,7 @@ PLANTED = (
     ("kept.ts", "event: id", "event: by"),
     ("kept.ts", "judged ? { judged }", "judged ? { verdict: '' }"),
     ("kinds.ts", "'met=part'", "'met'"),
+    ("fold.ts", "stated.get('shape')?.id", "told.at(-1)?.id"),
 )
 
 

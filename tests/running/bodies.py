@@ -12,6 +12,7 @@ from bucktail.parts.operations import CHANGES, SIDES, operations
 from bucktail.sync.wire.bodies import KINDS
 from bucktail.sync.wire.exact import Id, Whole, YesNo
 from bucktail.sync.wire.joints import Segment
+from bucktail.sync.wire.shapes import LONGEST_NM, WAYS, Outline, Shape
 from bucktail.tags.code import new_code
 
 OPS = [row.op for row in operations()]
@@ -153,6 +154,8 @@ class Drawer:
 
     def from_schema(self, schema: Schema) -> dict[str, Any]:
         """A body from the schema's fields alone."""
+        if isinstance(schema, Outline):
+            return self._outline()
         return {
             name: self._value(field)
             for name, field in schema.fields.items()
@@ -173,6 +176,8 @@ class Drawer:
                 return self.draw.choice(list(check.choices))
         if isinstance(field, Whole):
             return self._whole(checks)
+        if isinstance(field, Shape):
+            return self.from_schema(self.draw.choice(list(field.kinds.values()))())
         if isinstance(field, fields.Nested):
             return self.from_schema(field.schema)
         if isinstance(field, fields.List):
@@ -181,6 +186,21 @@ class Drawer:
             return {self._value(field.key_field): self._value(field.value_field)}  # type: ignore[arg-type]
         assert isinstance(field, fields.String), f"no way to draw a {field}"
         return self._text(field)
+
+    def _outline(self) -> dict[str, Any]:
+        """A sheet with a corner off and perhaps a hole in it."""
+        a, b, off = (self.draw.choice([812_800, 25_400_000, LONGEST_NM]) for _ in range(3))
+        a, b = max(a, off) + 4000, max(b, off) + 4000
+        a, b = min(a, LONGEST_NM), min(b, LONGEST_NM)
+        outer = [[0, 0], [a, 0], [a, b - off // 2], [a - off // 2, b], [0, b]]
+        hole = [[1000, 1000], [1000, 2000], [2000, 2000], [2000, 1000]]
+        texts = {"a": self.draw.choice(WORDS), "corner 1": self.draw.choice(WORDS)}
+        return {
+            "kind": "outline",
+            "outer": outer,
+            "holes": [hole] if self.maybe(0.5) else [],
+            "entered": {"way": self.draw.choice(WAYS), "texts": texts},
+        }
 
     def _whole(self, checks: list[Any]) -> int:
         low, high = 0, 1_000_000

@@ -16,6 +16,7 @@ from bucktail.sync.wire import bodies
 from bucktail.sync.wire.bodies import KINDS
 from bucktail.sync.wire.exact import Id, Whole, YesNo
 from bucktail.sync.wire.reading import LARGEST_EVENT, Envelope, read_event
+from bucktail.sync.wire.shapes import Corners, Shape
 from running.bodies import uuid_of
 from running.histories import History
 from running.pen import Pen, raw
@@ -222,11 +223,15 @@ def fields_below(schema: Schema, seen: set[type[Schema]]) -> Iterator[fields.Fie
             waiting += filter(None, [field.key_field, field.value_field])
         elif isinstance(field, fields.Nested):
             yield from fields_below(field.schema, seen)
+        elif isinstance(field, Shape):
+            for kind in field.kinds.values():
+                yield from fields_below(kind(), seen)
 
 
 def test_no_schema_uses_a_field_that_takes_a_value_in_several_forms() -> None:
     seen: set[type[Schema]] = set()
     allowed = (fields.String, Id, Whole, YesNo, fields.Nested, fields.List, fields.Dict)
+    allowed += (Shape, Corners)
     for schema in [Envelope(), *(made() for made in KINDS.values())]:
         for field in fields_below(schema, seen):
             assert isinstance(field, allowed), f"{type(schema).__name__}.{field.name}"

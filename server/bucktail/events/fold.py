@@ -57,6 +57,8 @@ def fold(facts: list[Fact]) -> State:
             state["sort"] = SORTS.get(fact["kind"], "unknown")
     stated = _fields(told, state)
     _happenings(told, state)
+    if (state.get("shape") or {}).get("kind") == "outline":
+        state["shape_from"] = stated["shape"]["id"]
     overdrawn = _pieces(told, state, stated.get("pieces"))
     _tags(told, state)
     _sums(told, state)

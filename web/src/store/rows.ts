@@ -43,6 +43,8 @@ const FIELDS: Record<string, string[]> = {
     'measured',
     'known_by',
     'shape',
+    'shape_from',
+    'section',
     'grain',
     'reserved',
   ],

@@ -48,6 +48,7 @@ export interface State {
   strips?: Record<string, string>;
   next?: string;
   unconfirmed?: number; // segments of a rivet line whose rivets wait
+  shape_from?: string; // the fact whose outline is shown
   sums?: KeptSum[]; // the latest, newest last
   // the plain fields: name, number, alloy ... as described
   [field: string]: unknown;
@@ -66,6 +67,8 @@ export function fold(facts: Iterable<Fact>): State {
   };
   const stated = fields(told, state);
   happenings(told, state);
+  const shape = state.shape as { kind?: string } | null | undefined;
+  if (shape?.kind === 'outline') state.shape_from = stated.get('shape')?.id ?? '';
   const overdrawn = pieces(told, state, stated.get('pieces'));
   tags(told, state);
   const sums = keptSums(told);

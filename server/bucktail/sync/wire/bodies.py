@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from marshmallow import Schema, ValidationError, fields, validate
 
+from bucktail.offcuts.material import FORMS
 from bucktail.parts.operations import CHANGES, SIDES, operations
 from bucktail.sync.wire.exact import Id, Whole, YesNo
 from bucktail.sync.wire.joints import LeftOpen, LineSegments, LineSet
 from bucktail.sync.wire.reckoned import PieceFields, PieceMet, PieceWanted, SumKept
+from bucktail.sync.wire.shapes import Shape
+from bucktail.sync.wire.stock import Section
 from bucktail.sync.wire.values import Length, Long, one_of, text, whole
 from bucktail.tags.code import check, is_code
 
@@ -129,14 +132,6 @@ class PlaceAdded(PlaceFields):
     name = fields.String(required=True, validate=validate.Length(min=1, max=200))
 
 
-class Rectangle(Schema):
-    """A rectangular outline by its two sides."""
-
-    kind = one_of(("rectangle",), required=True)
-    a = fields.Nested(Length, required=True)
-    b = fields.Nested(Length, required=True)
-
-
 class OffcutFields(Schema):
     """Leftover stock. Thickness is of the bare metal only where `measured` says so."""
 
@@ -144,11 +139,12 @@ class OffcutFields(Schema):
     alloy = text(allow_none=True)
     temper = text(allow_none=True)
     clad = one_of(("clad", "bare", "unknown"))
-    form = one_of(("sheet",))
+    form = one_of(FORMS)
+    section = fields.Nested(Section)
     thickness = fields.Nested(Length)
     measured = one_of(("bare", "over film"))
     known_by = one_of(("mill marking", "tagged stock", "kit part", "unknown"))
-    shape = fields.Nested(Rectangle)
+    shape = Shape()
     grain = one_of(("a", "b", "unknown"))
     note = fields.String(validate=Long, allow_none=True)
 
@@ -160,7 +156,7 @@ class OffcutAdded(OffcutFields):
     thickness = fields.Nested(Length, required=True)
     measured = one_of(("bare", "over film"), required=True)
     known_by = one_of(("mill marking", "tagged stock", "kit part", "unknown"), required=True)
-    shape = fields.Nested(Rectangle, required=True)
+    shape = Shape(required=True)
     grain = one_of(("a", "b", "unknown"), required=True)
 
 
