@@ -87,7 +87,8 @@ export async function sync(): Promise<void> {
         people.value = done.people;
         await open.db.put('meta', done.people, 'people');
       }
-      if (done.agreed) await open.agree(done.agreed.name, done.agreed.unit);
+      const { agreed } = done;
+      if (agreed) await open.agree(agreed.name, agreed.unit, agreed.sawing);
       exchangedAt.value = Date.now();
       await open.db.put('meta', exchangedAt.value, 'exchanged');
       if (done.aside.length) asideReasons.value = [...asideReasons.value, ...done.aside];

@@ -29,6 +29,10 @@ export interface Head {
   position: number;
   chain: string;
 }
+/** What the workshop says its saw takes; what is left out is as common practice has it. */
+export type Sawing = Partial<
+  Record<'kerf' | 'dress_off' | 'shortest', { nm: number; text: string }>
+>;
 export interface Identity {
   workshop: string;
   device: string;
@@ -37,6 +41,7 @@ export interface Identity {
   unit: 'in' | 'mm';
   device_name?: string;
   person_name?: string;
+  sawing?: Sawing;
 }
 
 export interface Tables extends DBSchema {

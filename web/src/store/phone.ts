@@ -8,6 +8,7 @@ import {
   type Kept,
   type KeptPhoto,
   openDatabase,
+  type Sawing,
   type Sent,
   STRICT,
   wholly,
@@ -61,14 +62,16 @@ export class Phone {
     return (await Phone.open(identity.workshop)) as Phone;
   }
 
-  // The workshop's name and unit, as its computer says they are now.
-  async agree(name: string, unit: Identity['unit']): Promise<void> {
-    if (name === this.identity.name && unit === this.identity.unit) return;
+  // What the whole workshop agrees on, as its computer says it is now.
+  async agree(name: string, unit: Identity['unit'], said?: Sawing): Promise<void> {
+    const before = this.identity;
+    const sawing = said ?? before.sawing ?? {};
+    const same = name === before.name && unit === before.unit;
+    if (same && JSON.stringify(sawing) === JSON.stringify(before.sawing ?? {})) return;
+    const now = { ...before, name, unit, sawing };
     const transaction = this.db.transaction('meta', 'readwrite', STRICT);
-    await wholly(transaction, () =>
-      transaction.store.put({ ...this.identity, name, unit }, 'identity'),
-    );
-    Object.assign(this.identity, { name, unit });
+    await wholly(transaction, () => transaction.store.put(now, 'identity'));
+    Object.assign(this.identity, now);
   }
 
   // Reads everything into memory again: at the start, and when another tab changed something.

@@ -1,5 +1,5 @@
 // One exchange with the workshop's computer: send what is not sent, then fetch what changed.
-import type { Sent } from '../store/database.ts';
+import type { Identity, Sent } from '../store/database.ts';
 import type { Phone } from '../store/phone.ts';
 import { OutOfReach, Refused, type Wire } from './wire.ts';
 
@@ -10,7 +10,7 @@ export interface Exchanged {
   fetched: number;
   aside: string[]; // reasons of what was set aside
   people: Record<string, string>;
-  agreed: { name: string; unit: 'in' | 'mm' } | null; // what the workshop is called now, its unit
+  agreed: Pick<Identity, 'name' | 'unit' | 'sawing'> | null; // what the workshop is called now, its unit, what its saw takes
 }
 
 // Throws what the wire throws; what was answered for until then is settled, the rest stays.
@@ -76,7 +76,8 @@ async function fetchChanges(
     more = await phone.takePage(page, offset, from);
     done.fetched += page.cards.length;
     done.people = page.people;
-    done.agreed = { name: page.name, unit: page.unit };
+    const { name, unit, sawing } = page;
+    done.agreed = { name, unit, ...(sawing ? { sawing } : {}) };
     onProgress(done);
   }
 }

@@ -1,6 +1,6 @@
 // The workshop's computer as the phone sees it. Every failure has a word and a sentence.
 import type { Page as CardPage } from '../store/copies.ts';
-import type { Head } from '../store/database.ts';
+import type { Head, Sawing } from '../store/database.ts';
 
 export interface Taken {
   id: string;
@@ -14,6 +14,7 @@ export interface Page extends CardPage {
   people: Record<string, string>;
   unit: 'in' | 'mm';
   name: string;
+  sawing?: Sawing;
 }
 export interface Wire {
   // `seen` is what the phone has read to: another record than that takes nothing up

@@ -22,7 +22,7 @@ export function AgreedForm() {
     setProblem('');
     try {
       const now = await agree({ name, unit });
-      await openedPhone().agree(now.name, now.unit);
+      await openedPhone().agree(now.name, now.unit, now.sawing);
       setName(now.name);
       setSaid('Changed for every device.');
       void sync();

@@ -6,6 +6,7 @@ import { Devices } from './Devices.tsx';
 import { LeftBehind } from './LeftBehind.tsx';
 import { Looks } from './Looks.tsx';
 import { OnThisDevice } from './OnThisDevice.tsx';
+import { SawingForm } from './SawingForm.tsx';
 import { Sending } from './Sending.tsx';
 import { SetAside } from './SetAside.tsx';
 import './workshop.css';
@@ -22,6 +23,7 @@ export function ThisWorkshop() {
         <OnThisDevice />
         <Looks />
         <AgreedForm />
+        <SawingForm />
       </div>
     </Frame>
   );

@@ -1,4 +1,5 @@
 // What this screen asks of the workshop's computer. Throws OutOfReach, or Refused with a sentence.
+import type { Sawing } from '../store/database.ts';
 import { ask } from '../sync/wire.ts';
 
 export interface Device {
@@ -26,7 +27,12 @@ export interface BroughtIn {
 export interface Agreed {
   name: string;
   unit: 'in' | 'mm';
+  sawing: Sawing;
 }
+/** null goes back to what is common practice */
+export type Asked = Partial<Omit<Agreed, 'sawing'>> & {
+  sawing?: { [name in keyof Sawing]: Sawing[name] | null };
+};
 
 async function post<T>(path: string, body?: unknown): Promise<T> {
   const init: RequestInit = { method: 'POST' };
@@ -49,7 +55,7 @@ export async function offerPairing(): Promise<Offer> {
   return post<Offer>('/api/devices/offer');
 }
 
-export async function agree(changed: Partial<Agreed>): Promise<Agreed> {
+export async function agree(changed: Asked): Promise<Agreed> {
   return post<Agreed>('/api/settings', changed);
 }
 
