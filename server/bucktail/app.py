@@ -8,6 +8,7 @@ from pathlib import Path
 
 from flask import Flask
 
+from bucktail.routes.curves import curves, measured_beside
 from bucktail.routes.errors import add_error_handlers
 from bucktail.routes.guard import add_guard
 from bucktail.routes.outbox import outbox
@@ -18,6 +19,7 @@ from bucktail.routes.sync import sync
 from bucktail.routes.tags import tags
 from bucktail.routes.webapp import webapp
 from bucktail.storage.opening import attach
+from bucktail.workshop.measuring import Measuring
 
 
 def create_app(folder: Path, hosts: Iterable[str] = ("localhost",)) -> Flask:
@@ -30,7 +32,7 @@ def create_app(folder: Path, hosts: Iterable[str] = ("localhost",)) -> Flask:
     attach(app, folder)
     add_error_handlers(app)
     add_guard(app)
-    for part in (sync, pair, photos, outbox, settings, tags, webapp):
+    for part in (sync, curves, pair, photos, outbox, settings, tags, webapp):
         app.register_blueprint(part)
     return app
 
@@ -38,4 +40,7 @@ def create_app(folder: Path, hosts: Iterable[str] = ("localhost",)) -> Flask:
 def served_app() -> Flask:
     """The application as `bucktail serve` starts it, in the server's own worker process."""
     hosts = os.environ["BUCKTAIL_HOSTS"].split()
-    return create_app(Path(os.environ["BUCKTAIL_SERVED"]), hosts)
+    folder = Path(os.environ["BUCKTAIL_SERVED"])
+    app = create_app(folder, hosts)
+    measured_beside(app, Measuring(folder))
+    return app

@@ -130,7 +130,9 @@ class TestPull:
             "people",
             "unit",
             "name",
+            "sawing",
             "now",
+            "curves",
         }
         assert (told["position"], told["more"], told["seq"]) == (1, False, 1)
         assert told["edition"]

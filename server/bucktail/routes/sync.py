@@ -8,9 +8,10 @@ from dataclasses import asdict
 from flask import Blueprint, Response, g, jsonify, request
 
 from bucktail.events.envelope import canonical
+from bucktail.routes.curves import measure_if_any
 from bucktail.routes.errors import Refused
 from bucktail.routes.guard import database
-from bucktail.storage import cards
+from bucktail.storage import cards, curves
 from bucktail.storage.eventlog import chain_at, head, last_seq, take_up
 from bucktail.storage.pairing_store import people
 from bucktail.storage.rebuilding import edition
@@ -57,7 +58,9 @@ def push() -> Response:
         device=g.device.id,
     )
     last, link = head(session)
+    waiting = curves.waiting(session)
     session.commit()
+    measure_if_any(waiting)
     return jsonify({"answers": [asdict(one) for one in taken], "position": last, "chain": link})
 
 
@@ -83,7 +86,8 @@ def pull() -> Response:
     `chain` is the link the phone has for its position; where the record says otherwise (it was
     restored from an archive), the answer is 409 "restored" and the phone starts over. `edition` is
     another word whenever all cards were made anew: then those the phone has are of no use.
-    `seq` is the newest number known of the phone's own events, should it have forgotten.
+    `seq` is the newest number known of the phone's own events, should it have forgotten. `curves`
+    is the number of the newest fit curve, which routes/curves.py gives.
     """
     session = database()
     position = _position(request.args.get("position", "0"))
@@ -105,7 +109,10 @@ def pull() -> Response:
         "name": g.workshop.name,
         "sawing": sawing(session),
         "now": _now(),
+        "curves": curves.last(session),
     }
+    waiting = curves.waiting(session)
     session.rollback()
+    measure_if_any(waiting)
     lines = [canonical(first), *(text for _, text in changed)]
     return Response("\n".join(lines) + "\n", mimetype="application/x-ndjson")

@@ -12,6 +12,7 @@ from sqlalchemy.orm import Session
 from bucktail.events.envelope import canonical
 from bucktail.events.fold import State, fold
 from bucktail.events.order import Fact, reading_order
+from bucktail.storage import curves
 from bucktail.storage.tables import Card
 
 
@@ -36,6 +37,7 @@ def _write(session: Session, card: Card | None, subject: str, facts: list[Fact])
         session.add(Card(subject=subject, sort=state["sort"], position=position, text=text))
     else:
         card.sort, card.position, card.text = state["sort"], position, text
+    curves.follow(session, subject, state)
     session.flush()
     return state
 

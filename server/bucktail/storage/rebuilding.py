@@ -15,7 +15,7 @@ from sqlalchemy.orm import Session
 from bucktail.events.envelope import Event, Unreadable, fact_of
 from bucktail.events.fold import codes_of, fold
 from bucktail.events.order import Fact
-from bucktail.storage import codes, judgements
+from bucktail.storage import codes, curves, judgements
 from bucktail.storage.cards import card_text
 from bucktail.storage.settings import read as setting
 from bucktail.storage.settings import write
@@ -62,6 +62,7 @@ def bring_up_to_date(session: Session) -> None:
 def rebuild(session: Session, read: Reader = read_event) -> tuple[int, int]:
     """Fold every card anew from the record. Returns (cards, cards that came out different)."""
     things = different = 0
+    curves.begin_anew(session)
     for subject, facts in _things(session, read):
         state = fold(facts)
         text = card_text(subject, facts, state)
@@ -69,6 +70,7 @@ def rebuild(session: Session, read: Reader = read_event) -> tuple[int, int]:
         different += card.text != text
         card.sort, card.position, card.text = state["sort"], max(f["pos"] for f in facts), text
         session.add(card)
+        curves.follow(session, subject, state)
         session.flush()
         session.expunge(card)
         things += 1

@@ -1,7 +1,7 @@
 """The database: its tables, and how SQLite is set so that what was acknowledged stays.
 
 Only events with what was judged of them, photos, devices, people and settings are kept for ever;
-cards, codes and the pairing offers can be made again.
+cards, codes, fit curves and the pairing offers can be made again.
 """
 
 from __future__ import annotations
@@ -77,6 +77,25 @@ class Code(db.Model):  # type: ignore[name-defined, misc]
     code: Mapped[str] = mapped_column(String(10), primary_key=True)
     sheet: Mapped[str | None] = mapped_column(String(36))
     thing: Mapped[str | None] = mapped_column(String(36))
+
+
+class ShownOutline(db.Model):  # type: ignore[name-defined, misc]
+    """The entry whose outline an offcut's card shows, and how often measuring it was begun."""
+
+    __tablename__ = "outlines"
+    subject: Mapped[str] = mapped_column(String(36), primary_key=True)
+    event: Mapped[str] = mapped_column(String(36), index=True)
+    tries: Mapped[int] = mapped_column(Integer, default=0)
+
+
+class FitCurve(db.Model):  # type: ignore[name-defined, misc]
+    """What fits in the outline of one entry, or why that cannot be said; `n` only ever rises."""
+
+    __tablename__ = "fit_curves"
+    n: Mapped[int] = mapped_column(Position, primary_key=True, autoincrement=False)
+    event: Mapped[str] = mapped_column(String(36), unique=True)
+    made_by: Mapped[int] = mapped_column(Integer)
+    text: Mapped[str] = mapped_column(Text)
 
 
 class SetAside(db.Model):  # type: ignore[name-defined, misc]
