@@ -1,0 +1,99 @@
+"""The front of an outline: for each of a row of widths the tallest rectangle, over the angles."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from bucktail.offcuts.fitting import slabs
+from bucktail.offcuts.fitting.compiled import floats, wholes
+from bucktail.offcuts.fitting.sweep import sweep
+
+DEGREE = 1_000_000
+HALF_TURN = 180 * DEGREE
+Rings = Sequence[Sequence[tuple[float, float]]]
+
+
+@dataclass(frozen=True, slots=True)
+class Stand:
+    """A rectangle found: its size and the corner (u, v) in the frame at `angle` (udeg); um."""
+
+    w: float
+    h: float
+    angle: int
+    u: float
+    v: float
+
+
+class Sweeper:
+    """Sweeps one outline (rings of points in um) at any angle. Keeps the room that this needs."""
+
+    def __init__(self, rings: Rings) -> None:
+        points = [point for ring in rings for point in ring]
+        n = len(points)
+        self.xs, self.ys = floats([x for x, _ in points]), floats([y for _, y in points])
+        after = list(range(1, n + 1))
+        start = 0
+        for ring in rings:
+            after[start + len(ring) - 1] = start
+            start += len(ring)
+        self.after = wholes(after)
+        self.size = math.hypot(max(self.xs) - min(self.xs), max(self.ys) - min(self.ys))
+        self._us, self._vs = floats(n), floats(n)
+        self._order, self._rank = wholes(list(range(n))), wholes(n)
+        self._bounds, self._first, self._filled = floats(n), wholes(n + 1), wholes(n)
+        self._room(4 * n)
+        self._stack, self._lows, self._highs = wholes(3 * n + 9), floats(n + 3), floats(n + 3)
+        self._left, self._right, self._found = floats(6), floats(6), floats(3)
+
+    def _room(self, edges: int) -> None:
+        self._at_left, self._at_right = floats(edges), floats(edges)
+
+    def sweep(self, angle: int, front: Front) -> None:
+        """Better `front` by what stands at `angle` (udeg, 0 up to half a turn)."""
+        radians = math.radians(angle / DEGREE)
+        slabs.turn(self.xs, self.ys, math.cos(radians), math.sin(radians), self._us, self._vs)
+        slabs.in_order(self._us, self._order)
+        m = slabs.find_bounds(self._us, self._order, self._bounds, self._rank)
+        edges = slabs.count_edges(self.after, self._rank, m, self._first)
+        if edges > len(self._at_left):
+            self._room(2 * edges)
+        slabs.place_edges(
+            self._us, self._vs, self.after, self._rank, self._bounds, self._first, self._filled,
+            self._at_left, self._at_right,
+        )  # fmt: skip
+        sweep(
+            angle, m, front.closed, self._bounds, self._first, self._at_left, self._at_right,
+            front.widths, front.heights, front.angles, front.us, front.vs, self._stack,
+            self._lows, self._highs, self._left, self._right, self._found,
+        )  # fmt: skip
+
+
+class Front:
+    """The best rectangle found so far for each of a row of rising widths (um).
+
+    `closed`: only rectangles at least as wide as tall are of interest.
+    """
+
+    def __init__(self, stands: Iterable[Stand], closed: bool) -> None:
+        listed = list(stands)
+        self.closed = closed
+        self.widths = floats([one.w for one in listed])
+        self.heights = floats([one.h for one in listed])
+        self.angles = wholes([one.angle for one in listed])
+        self.us, self.vs = floats([one.u for one in listed]), floats([one.v for one in listed])
+
+    @classmethod
+    def empty(cls, widths: Sequence[float], closed: bool) -> Front:
+        """A front of which nothing is known yet."""
+        return cls([Stand(w, 0.0, 0, 0.0, 0.0) for w in widths], closed)
+
+    def stands(self) -> list[Stand]:
+        """Every width at which something stands, narrowest first."""
+        rows = zip(self.widths, self.heights, self.angles, self.us, self.vs, strict=True)
+        return [
+            Stand(float(w), float(h), int(angle), float(u), float(v))
+            for w, h, angle, u, v in rows
+            if h > 0
+        ]

@@ -1,0 +1,161 @@
+"""From the best rectangles of many widths to a few proved pieces that lie close under them."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from bucktail.offcuts.fitting.angles import DEGREE, HALF_TURN, Rings, Stand
+from bucktail.offcuts.fitting.compiled import floats, wholes
+from bucktail.offcuts.fitting.curve import Piece
+from bucktail.offcuts.fitting.proof import proved
+
+#: widths and heights are floored to this (um), after the slack on every side
+STEP_UM = 50
+SLACK_UM = 1.0
+#: a rectangle less than the best by this in width and height (um) is claimed
+CLOSE_UM = 250
+#: what a piece that turns is made smaller by on every side, so that it may stray on the way (um)
+SHAVES_UM = (0, 40, 90)
+
+
+class Prover:
+    """Proves pieces against one outline, given as rings of points in um."""
+
+    def __init__(self, rings: Rings) -> None:
+        points = [point for ring in rings for point in ring]
+        after, start = list(range(1, len(points) + 1)), 0
+        for ring in rings:
+            after[start + len(ring) - 1] = start
+            start += len(ring)
+        self._xs, self._ys = floats([x for x, _ in points]), floats([y for _, y in points])
+        self._after, self._hints = wholes(after), wholes(len(points))
+        self._size = math.hypot(max(self._xs) - min(self._xs), max(self._ys) - min(self._ys))
+        self._one, self._other = floats(6), floats(6)
+
+    def proves(self, piece: Piece) -> bool:
+        """Whether every rectangle that the piece claims lies within the outline."""
+        move = floats(
+            [
+                piece.x0, piece.y0, piece.w0, piece.h0, math.radians(piece.angle / DEGREE),
+                piece.x1, piece.y1, piece.w1, piece.h1, math.radians(piece.angle1 / DEGREE),
+            ]
+        )  # fmt: skip
+        return bool(
+            proved(
+                move, self._xs, self._ys, self._after, self._size, self._one, self._other,
+                self._hints,
+            )
+        )  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """A rectangle in the outline's own frame, in whole um and udeg, a little smaller than found."""
+
+    angle: int
+    w: int
+    h: int
+    x: int
+    y: int
+
+
+def placed(stand: Stand, shave: float = 0.0) -> Placed | None:
+    """`stand` with the slack and `shave` taken off on every side; None where nothing stays."""
+    off = SLACK_UM + shave
+    w = math.floor((stand.w - 2 * off) / STEP_UM) * STEP_UM
+    h = math.floor((stand.h - 2 * off) / STEP_UM) * STEP_UM
+    if w <= 0 or h <= 0:
+        return None
+    radians = math.radians(stand.angle / DEGREE)
+    cos, sin = math.cos(radians), math.sin(radians)
+    # what flooring takes off is shared by both sides
+    u = stand.u + (stand.w - w) / 2
+    v = stand.v + (stand.h - h) / 2
+    return Placed(stand.angle, w, h, round(u * cos - v * sin), round(u * sin + v * cos))
+
+
+def between(one: Placed, other: Placed) -> Piece:
+    """The piece from one rectangle to the other, turning the short way round."""
+    if abs(other.angle - one.angle) > HALF_TURN // 2:
+        other = _turned_over(other, -1 if other.angle > one.angle else 1)
+    return Piece(
+        one.angle, one.w, one.h, one.x, one.y, other.w, other.h, other.x, other.y, other.angle
+    )
+
+
+def _turned_over(one: Placed, way: int) -> Placed:
+    """The same rectangle half a turn further (`way` 1) or back (-1): from its far corner."""
+    radians = math.radians(one.angle / DEGREE)
+    cos, sin = math.cos(radians), math.sin(radians)
+    x, y = one.x + one.w * cos - one.h * sin, one.y + one.w * sin + one.h * cos
+    return Placed(one.angle + way * HALF_TURN, one.w, one.h, round(x), round(y))
+
+
+def pieces(stands: Sequence[Stand], prover: Prover) -> tuple[Piece, ...]:
+    """Proved pieces under the front of `stands` (rising in width, falling in height)."""
+    made: list[Piece] = []
+    i, reached = 0, 0
+    while i < len(stands):
+        piece, i = _longest(stands, i, prover)
+        if piece is None:
+            continue
+        if made and piece.w1 <= reached:
+            continue
+        made.append(_joined(piece, reached) if made else piece)
+        reached = piece.w1
+    if len(made) > 1 and made[1].h0 >= made[0].w1:
+        del made[0]  # taller than wide, and the next holds all of it that is not
+    return tuple(made)
+
+
+def _joined(piece: Piece, reached: int) -> Piece:
+    """The piece with its start no wider than where the one before ends: narrower always fits."""
+    if piece.w0 <= reached:
+        return piece
+    return Piece.of([piece.angle, reached, *piece.numbers[2:9], piece.angle1])
+
+
+def _longest(stands: Sequence[Stand], i: int, prover: Prover) -> tuple[Piece | None, int]:
+    """The piece from stand `i` that goes farthest, and the stand that the next one starts from."""
+    best, end, stride = None, i, 1
+    failed = len(stands)
+    while end + stride < failed:
+        piece = _try(stands, i, end + stride, prover)
+        if piece:
+            best, end, stride = piece, end + stride, stride * 2
+        else:
+            failed = end + stride
+            stride = max(1, stride // 2) if stride > 1 else 1
+            if failed == end + 1:
+                break
+            stride = max(1, (failed - end) // 2)
+    if best:
+        # the next piece starts where this one ends, unless nothing follows
+        return best, end if end + 1 < len(stands) else len(stands)
+    flat = placed(stands[i])
+    if flat is None:
+        return None, i + 1
+    piece = between(flat, flat)
+    return (piece, i + 1) if prover.proves(piece) else (None, i + 1)
+
+
+def _try(stands: Sequence[Stand], i: int, j: int, prover: Prover) -> Piece | None:
+    turns = stands[i].angle != stands[j].angle
+    for shave in SHAVES_UM if turns else SHAVES_UM[:1]:
+        one, other = placed(stands[i], shave), placed(stands[j], shave)
+        if one is None or other is None or other.w < one.w:
+            return None
+        piece = between(one, other)
+        if _close(piece, stands, i, j) and prover.proves(piece):
+            return piece
+    return None
+
+
+def _close(piece: Piece, stands: Sequence[Stand], i: int, j: int) -> bool:
+    """Whether the piece claims all that is smaller than what it covers by CLOSE_UM."""
+    return all(
+        piece.covers(math.floor(one.w - CLOSE_UM), math.floor(one.h - CLOSE_UM))
+        for one in stands[i : j + 1]
+    )
