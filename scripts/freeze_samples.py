@@ -88,6 +88,16 @@ TELLING: dict[str, dict[str, Any]] = {
             },
         ]
     },
+    "offcut.cut.v1": {
+        "made": [
+            {"part": LAYERS[0], "name": "Shim “A” ½", "outline": [[0, 0], [9000, 0], [9000, 800]]},
+            {"part": None, "name": "trial", "outline": [[0, 900], [9000, 900], [0, 1700]]},
+            {"part": LAYERS[1], "name": "Angle clip", "length": 50_800_000},
+        ],
+        "remnants": [LAYERS[0]],
+        "kerf_nm": 1_587_500,
+        "dust_um2": 120_000_000,
+    },
     "piece.wanted.v1": {"name": "Shim “A” ½", "what": "shim", "bends": []},
     "piece.described.v1": {"count": 3, "grain": "a"},
     "sum.kept.v1": {

@@ -83,6 +83,8 @@ def test_the_histories_reach_what_matters() -> None:
         "look",
         "rivet length not confirmed",
         "riveted before confirmed",
+        "cut twice",
+        "cut by another size",
     ):
         assert seen[f"flag {flag}"], flag
     assert seen["answer tag"] and seen["answer name"] and seen["answer steps"]
@@ -101,6 +103,8 @@ PLANTED = (
     ("kept.ts", "event: id", "event: by"),
     ("kept.ts", "judged ? { judged }", "judged ? { verdict: '' }"),
     ("kinds.ts", "'met=part'", "'met'"),
+    ("cuts.ts", "apart.length > 1", "cuts.length > 1"),
+    ("cuts.ts", "saw(fact, cut) || saw(cut, fact)", "saw(fact, cut)"),
     ("fold.ts", "stated.get('shape')?.id", "told.at(-1)?.id"),
 )
 
@@ -115,13 +119,13 @@ def test_a_fault_in_the_phones_fold_shows(
     text = (twins / file).read_text()
     assert right in text
     (twins / file).write_text(text.replace(right, wrong))
-    assert different(FoldTwin(tmp_path / "bundle", twins), histories(10_000, 600))
+    assert different(FoldTwin(tmp_path / "bundle", twins), histories(10_000, 900))
 
 
 def test_a_fault_in_the_computers_fold_shows(
     twin: FoldTwin, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    told = histories(10_000, 300)
+    told = histories(10_000, 900)
     assert not different(twin, told)
     monkeypatch.setattr(marks, "heads", lambda facts: facts[-1:])
     assert different(twin, told)

@@ -12,7 +12,7 @@ from bucktail.parts.operations import CHANGES, SIDES, operations
 from bucktail.sync.wire.bodies import KINDS
 from bucktail.sync.wire.exact import Id, Whole, YesNo
 from bucktail.sync.wire.joints import Segment
-from bucktail.sync.wire.shapes import LONGEST_NM, WAYS, Outline, Shape
+from bucktail.sync.wire.shapes import LONGEST_NM, WAYS, Corners, Outline, Shape
 from bucktail.tags.code import new_code
 
 OPS = [row.op for row in operations()]
@@ -149,6 +149,10 @@ class Drawer:
         into = [{"id": part, "pieces": self.draw.randint(1, 4)} for part in self.parts[:2]]
         return {"into": into}
 
+    def _offcut_cut(self) -> dict[str, Any]:
+        drawn = self.from_schema(KINDS["offcut.cut.v1"]())
+        return {"dust_um2": self.draw.choice([0, 120_000_000]), **drawn}
+
     def _event_withdrawn(self) -> dict[str, Any]:
         return {"event": self.draw.choice(self.events) if self.events else uuid_of(9)}
 
@@ -171,6 +175,8 @@ class Drawer:
             return self.draw.choice(self.parts)
         if isinstance(field, YesNo):
             return self.maybe(0.5)
+        if isinstance(field, Corners):
+            return [[0, 0], [self.draw.choice([1000, LONGEST_NM]), 0], [0, 25_400_000]]
         for check in checks:
             if isinstance(check, validate.OneOf):
                 return self.draw.choice(list(check.choices))

@@ -39,6 +39,7 @@ SORTS: dict[str, tuple[str, ...]] = {
     "offcut.added.v1": (
         "offcut.described.v1",
         "offcut.reserved.v1",
+        "offcut.cut.v1",
         "tag.attached.v1",
         "thing.moved.v1",
         "thing.retired.v1",

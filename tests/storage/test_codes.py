@@ -11,6 +11,7 @@ from bucktail.storage.rebuilding import rebuild
 from bucktail.storage.tables import Card, Code, Session
 from bucktail.tags.code import new_code
 from running.pen import Pen, take
+from running.sheetstock import sheet
 
 CODE, OTHER = new_code(lambda n: 5 % n, []), new_code(lambda n: 7 % n, [])
 
@@ -127,4 +128,28 @@ def test_printed_tags_are_known_and_free(session: Session, pen: Pen) -> None:
     assert holders(session) == {CODE: None, OTHER: None}
     sheets = set(session.execute(select(Code.sheet)).scalars())
     assert sheets == {printed["subject"]}
+    same_after_rebuild(session)
+
+
+def test_a_tag_goes_on_with_what_is_left_of_a_cut_offcut(session: Session, pen: Pen) -> None:
+    whole = pen.write("offcut.added.v1", sheet(12, 8))
+    rest = pen.write("offcut.added.v1", sheet(8, 8, parent=whole["subject"]))
+    cut = {"made": [], "remnants": [rest["subject"]], "kerf_nm": 0, "dust_um2": 0}
+    take(
+        session,
+        whole,
+        attach(pen, whole["subject"]),
+        pen.write("offcut.cut.v1", cut, whole["subject"]),
+        rest,
+        attach(pen, rest["subject"]),
+    )
+    assert holders(session) == {CODE: rest["subject"]}
+    assert state(session, rest["subject"])["answers"] == []
+    # a second cut of the same metal, by a phone that had not met the first, claims it in vain
+    other = pen.write("offcut.added.v1", sheet(12, 4, parent=whole["subject"]))
+    second = pen.write("offcut.cut.v1", {**cut, "remnants": [other["subject"]]}, whole["subject"])
+    take(session, second, other, attach(pen, other["subject"]))
+    assert holders(session) == {CODE: rest["subject"]}
+    (question,) = state(session, other["subject"])["answers"]
+    assert question["values"][0]["value"] == rest["subject"]
     same_after_rebuild(session)

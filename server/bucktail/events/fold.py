@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from bucktail.events.cuts import add_cuts
 from bucktail.events.flags import make_flags, segment_flags
 from bucktail.events.marks import line_wants, make_marks, part_wants
 from bucktail.events.order import Fact, arrival_order, heads, saw, standing
@@ -62,7 +63,9 @@ def fold(facts: list[Fact]) -> State:
     overdrawn = _pieces(told, state, stated.get("pieces"))
     _tags(told, state)
     _sums(told, state)
-    if state["sort"] == "part":
+    if state["sort"] == "offcut":
+        add_cuts(told, state)
+    elif state["sort"] == "part":
         steps = state.get("steps") or {}
         wants, count = part_wants(steps), (steps.get("holes") or {}).get("count")
         _progress(told, state, wants, count, steps.get("window_h"))

@@ -23,7 +23,8 @@ def ruling(session: Session, event: Event) -> str | None:
     if row is None or row.thing is None or row.thing == event.subject:
         return None
     holder = state_of(session, row.thing)
-    return None if holder is None or holder.get("retired") else row.thing
+    gone = holder is None or holder.get("retired") or holder.get("cut")
+    return None if gone else row.thing
 
 
 def follow(session: Session, event: Event, codes: set[str]) -> None:

@@ -1,5 +1,6 @@
 // Twin of events/fold.py: from the facts about one thing to its state. The same vectors run
 // through both, so what a phone shows before it has sent is what the workshop will hold.
+import { type Cut, offcutCuts } from './cuts.ts';
 import {
   arrived,
   type Body,
@@ -48,6 +49,7 @@ export interface State {
   strips?: Record<string, string>;
   next?: string;
   unconfirmed?: number; // segments of a rivet line whose rivets wait
+  cut?: Cut[]; // of an offcut that is used up
   shape_from?: string; // the fact whose outline is shown
   sums?: KeptSum[]; // the latest, newest last
   // the plain fields: name, number, alloy ... as described
@@ -73,7 +75,8 @@ export function fold(facts: Iterable<Fact>): State {
   tags(told, state);
   const sums = keptSums(told);
   if (sums.length) state.sums = sums;
-  if (state.sort === 'part') {
+  if (state.sort === 'offcut') Object.assign(state, offcutCuts(told));
+  else if (state.sort === 'part') {
     const steps = (state.steps ?? {}) as {
       holes?: { count: number | null };
       window_h?: number | null;

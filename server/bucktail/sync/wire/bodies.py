@@ -6,6 +6,7 @@ from marshmallow import Schema, ValidationError, fields, validate
 
 from bucktail.offcuts.material import FORMS
 from bucktail.parts.operations import CHANGES, SIDES, operations
+from bucktail.sync.wire.cut import OffcutCut
 from bucktail.sync.wire.exact import Id, Whole, YesNo
 from bucktail.sync.wire.joints import LeftOpen, LineSegments, LineSet
 from bucktail.sync.wire.reckoned import PieceFields, PieceMet, PieceWanted, SumKept
@@ -158,6 +159,7 @@ class OffcutAdded(OffcutFields):
     known_by = one_of(("mill marking", "tagged stock", "kit part", "unknown"), required=True)
     shape = Shape(required=True)
     grain = one_of(("a", "b", "unknown"), required=True)
+    parent = Id()  # the offcut that it was cut from
 
 
 class OffcutReserved(Schema):
@@ -241,6 +243,7 @@ KINDS: dict[str, type[Schema]] = {
     "offcut.added.v1": OffcutAdded,
     "offcut.described.v1": OffcutFields,
     "offcut.reserved.v1": OffcutReserved,
+    "offcut.cut.v1": OffcutCut,
     "photo.attached.v1": PhotoAttached,
     "photo.removed.v1": PhotoRemoved,
     "tag.printed.v1": TagPrinted,
