@@ -40,7 +40,7 @@ export const UNANSWERED: Answers = {
   note: '',
 };
 
-type Body = Required<Omit<Fields, 'reserved'>>;
+type Body = Required<Omit<Fields, 'reserved' | 'section'>>;
 
 const ASKED: Problems = {
   metal: 'Say which metal it is, or that it is not known.',

@@ -2,6 +2,7 @@
 import type { Body } from '../twins/facts.ts';
 import { nameOf } from './name.ts';
 import { type Fields, inBoth, KNOWN_WORDS, thicknessInBoth } from './piece.ts';
+import { sectionValue } from './sections/history.ts';
 
 export const OFFCUT_WORDS: Record<string, (body: Body) => string> = {
   'offcut.added.v1': (body) => `entered it: ${nameOf(body as Fields)}`,
@@ -13,6 +14,8 @@ export const OFFCUT_WORDS: Record<string, (body: Body) => string> = {
 export function valueWords(field: string, value: unknown): string {
   const fields = { [field]: value } as Fields;
   if (value === null || value === undefined) return 'none';
+  const ofSection = sectionValue(field, value);
+  if (ofSection) return ofSection;
   if (fields.thickness) return thicknessInBoth(fields.thickness);
   if (fields.shape) return `${inBoth(fields.shape.a)} × ${inBoth(fields.shape.b)}`;
   if (fields.known_by) return KNOWN_WORDS[fields.known_by];
@@ -35,6 +38,7 @@ const SHORT: Record<string, string> = {
   measured: 'measured on',
   known_by: 'the metal',
   shape: 'sides',
+  section: 'section',
   grain: 'grain',
   name: 'name',
   note: 'note',

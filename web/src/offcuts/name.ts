@@ -1,5 +1,6 @@
 // What an offcut is called where nobody named it, and the unit its figures were typed in.
 import type { Unit } from '../twins/lengths.ts';
+import { asTyped, type SectionFields, stockOf } from './sections/section.ts';
 import type { Measure } from './wanted.ts';
 import { metalName } from './words.ts';
 
@@ -18,7 +19,9 @@ const NM_PER_IN = 25_400_000;
 export function nameOf(offcut: Named): string {
   const { name, thickness, shape } = offcut;
   if (name) return name;
-  const sides = shape ? `, ${shape.a.text} × ${shape.b.text}` : '';
+  const stock = stockOf(offcut as unknown as SectionFields);
+  if (stock) return `${metalOf(offcut)} ${asTyped(stock)}, ${stock.run.length.text} long`;
+  const sides = shape?.a ? `, ${shape.a.text} × ${shape.b.text}` : '';
   return `${metalOf(offcut)} ${thickness?.text ?? ''}${sides}`.trim();
 }
 

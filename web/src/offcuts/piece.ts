@@ -5,6 +5,7 @@ import type { Row } from '../store/rows.ts';
 import { showLength, showThickness, type Unit } from '../twins/lengths.ts';
 import { judge, makeReady } from './misses.ts';
 import { nameOf, typedIn, withUnit } from './name.ts';
+import { type Section, type SectionFields, stockOf } from './sections/section.ts';
 import type { Measure, Offcut, Rectangle, Shop } from './wanted.ts';
 
 export function shopIn(unit: Unit): Shop {
@@ -25,6 +26,7 @@ export interface Fields {
   grain?: Offcut['grain'];
   reserved?: { text: string | null; part?: string | null } | null;
   note?: string | null;
+  section?: Section;
 }
 
 const NOTHING: Measure = { nm: 0, text: '' };
@@ -55,8 +57,9 @@ export function pieceOf(id: string, fields: Fields, doubts: readonly string[] = 
     shape: fields.shape ?? { kind: 'outline' },
     grain: sure('grain', fields.grain, 'unknown'),
     reserved: taken,
-    measure_again: doubts.includes('shape') || doubts.includes('thickness'),
+    measure_again: ['shape', 'thickness', 'section', 'form'].some((one) => doubts.includes(one)),
     retired: null,
+    section: stockOf(fields as SectionFields),
   };
 }
 
@@ -107,6 +110,8 @@ const FIELD_WORDS: Record<string, string> = {
   measured: 'bare or over film',
   known_by: 'how the metal is known',
   shape: 'the sides',
+  section: 'the section',
+  form: 'what form it is',
   grain: 'the grain',
   reserved: 'who it is for',
   name: 'the name',

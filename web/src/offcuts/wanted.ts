@@ -2,6 +2,7 @@
 
 import type { Placement } from '../twins/fit';
 import type { Unit } from '../twins/lengths';
+import type { SectionStock } from './sections/section';
 
 export type Measure = { readonly nm: number; readonly text: string };
 
@@ -23,6 +24,8 @@ export type Offcut = {
   readonly reserved: { readonly for: string | null; readonly text: string } | null;
   readonly measure_again: boolean;
   readonly retired: unknown;
+  /** of angle, channel and tube; null where it has still to be measured */
+  readonly section?: SectionStock | null;
 };
 export type Rectangle = { readonly kind: 'rectangle'; readonly a: Measure; readonly b: Measure };
 
@@ -113,7 +116,10 @@ export type Serves = {
 };
 export type NearMiss = {
   readonly offcut: Offcut;
-  readonly reasons: readonly { readonly code: Miss['code']; readonly text: string }[];
+  readonly reasons: readonly {
+    readonly code: Miss['code'] | 'sides' | 'hand';
+    readonly text: string;
+  }[];
 };
 /** `more_*`: how many further ones were found and not listed. */
 export type Found = {

@@ -10,17 +10,17 @@ export type Hand = 'left' | 'right' | 'none';
  * `sides` as on the wire: both legs of an angle; web and flange of a channel; the outside diameter
  * of a tube, or both outside sides of a `square` one. `hand` is that of an end that is worked.
  */
-export interface Section {
+export type Section = {
   readonly sides: readonly Measure[];
   readonly hand: Hand;
   readonly square?: boolean;
-}
+};
 /** A length of it; so many of its ends are square and dressed. */
-export interface Run {
+export type Run = {
   readonly kind: 'length';
   readonly length: Measure;
   readonly square_ends?: number;
-}
+};
 /** What the fields of an offcut say where it is a length of section stock. */
 export interface SectionFields {
   readonly form?: string;
