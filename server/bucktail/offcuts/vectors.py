@@ -17,7 +17,7 @@ _WAYS: tuple[Way, Way, Way] = ("any", "width along a", "width along b")
 Case = tuple[int, int, int, int, int, Way, int]
 
 
-class _Draw:
+class Draw:
     """Whole numbers that look random and are the same on every machine (a 64-bit congruence)."""
 
     def __init__(self, seed: int) -> None:
@@ -40,7 +40,7 @@ def tightest(p: int, a: int, b: int) -> int:
     return low
 
 
-def _ordinary(draw: _Draw) -> Iterator[Case]:
+def _ordinary(draw: Draw) -> Iterator[Case]:
     for n in range(900):
         step = (_IN // 64, _IN // 8, 500_000, 1)[n % 4]
         most = 30 * _IN // step
@@ -50,7 +50,7 @@ def _ordinary(draw: _Draw) -> Iterator[Case]:
         yield sides[0], sides[1], sides[2], sides[3], clearance, "any", (0, 10 * _MM, _IN)[n % 3]
 
 
-def _tight(draw: _Draw) -> Iterator[Case]:
+def _tight(draw: Draw) -> Iterator[Case]:
     """Blanks that fit askew to the nanometre, and the same one nanometre wider."""
     made = 0
     while made < 600:
@@ -69,7 +69,7 @@ def _tight(draw: _Draw) -> Iterator[Case]:
             yield *blank, *sheet, 0, "any", 0
 
 
-def _exact(draw: _Draw) -> Iterator[Case]:
+def _exact(draw: Draw) -> Iterator[Case]:
     """Equality to the nanometre: laid square, and askew on whole-number right triangles."""
     for _ in range(100):
         w, h = draw.between(1, 40) * _IN // 8, draw.between(1, 40) * _IN // 8
@@ -87,7 +87,7 @@ def _exact(draw: _Draw) -> Iterator[Case]:
 
 
 def _cases() -> Iterator[Case]:
-    draw = _Draw(1957)
+    draw = Draw(1957)
     yield 9 * _IN, 4 * _IN, 8 * _IN, 6 * _IN, 0, "any", _IN
     yield 10 * _IN, 10 * _IN, 8 * _IN, 8 * _IN, 0, "any", _IN
     yield 1, 1, 1, 1, 0, "any", 0
