@@ -78,6 +78,7 @@ class Blank:
 
     def __init__(self, metal: Metal, clearance: int = 0) -> None:
         self.rings = rings_of(metal)
+        self.clearance = clearance
         taken = with_clearance(polygon_of(self.rings), clearance)
         grown = shapely.buffer(taken, HAIR_NM, join_style="mitre", mitre_limit=3.0)
         self.proof = rings_of_polygon(grown)
