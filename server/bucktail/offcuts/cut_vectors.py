@@ -26,7 +26,7 @@ def _cases() -> Iterator[Case]:
         y1 = y0 + draw.between(1, (b - y0) // step) * step
         kerf = (0, _MM, _IN // 16, 1)[draw.between(0, 3)]
         for first in ("x", "y"):
-            yield a, b, (x0, y0, x1, y1), kerf, first  # type: ignore[misc]
+            yield a, b, (x0, y0, x1, y1), kerf, first
 
 
 def outputs() -> dict[str, str]:
