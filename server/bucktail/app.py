@@ -17,6 +17,7 @@ from bucktail.routes.photos import photos
 from bucktail.routes.settings import settings
 from bucktail.routes.sync import sync
 from bucktail.routes.tags import tags
+from bucktail.routes.templates import templates
 from bucktail.routes.webapp import webapp
 from bucktail.storage.opening import attach
 from bucktail.workshop.measuring import Measuring
@@ -32,7 +33,7 @@ def create_app(folder: Path, hosts: Iterable[str] = ("localhost",)) -> Flask:
     attach(app, folder)
     add_error_handlers(app)
     add_guard(app)
-    for part in (sync, curves, pair, photos, outbox, settings, tags, webapp):
+    for part in (sync, curves, pair, photos, outbox, settings, tags, templates, webapp):
         app.register_blueprint(part)
     return app
 
