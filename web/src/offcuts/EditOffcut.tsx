@@ -9,6 +9,10 @@ import { type Answers, answersOf, changesIn, readAnswers } from './draft.ts';
 import { useWrongInSight } from './NewOffcut.tsx';
 import { OffcutForm } from './OffcutForm.tsx';
 import type { Fields } from './piece.ts';
+import { formOf, type SectionAnswers, sectionAnswersOf } from './sections/draft.ts';
+import { readSectionOffcut } from './sections/material.ts';
+import { SectionForm } from './sections/SectionForm.tsx';
+import type { SectionFields } from './sections/section.ts';
 
 export function EditOffcut(props: { id: string; fields: Fields; onDone: () => void }) {
   const { id, fields, onDone } = props;
@@ -17,13 +21,19 @@ export function EditOffcut(props: { id: string; fields: Fields; onDone: () => vo
   const [tried, setTried] = useState(false);
   const [problem, setProblem] = useState('');
   const form = useWrongInSight(tried);
-  const read = readAnswers(answers, unit);
+  const of = formOf(fields as SectionFields);
+  const [section, setSection] = useState<SectionAnswers>(() =>
+    sectionAnswersOf(fields as SectionFields),
+  );
+  const read =
+    of === 'sheet' ? readAnswers(answers, unit) : readSectionOffcut(of, answers, section, unit);
+  const problems = tried && 'problems' in read ? read.problems : {};
   const change = (part: Partial<Answers>): void => setAnswers((last) => ({ ...last, ...part }));
   const keep = async (event: SubmitEvent): Promise<void> => {
     event.preventDefault();
     setTried(true);
     if ('problems' in read) return form.show();
-    const body = changesIn(read, fields);
+    const body = changesIn(read as Parameters<typeof changesIn>[0], fields);
     if (!Object.keys(body).length) return onDone();
     try {
       await record([{ kind: 'offcut.described.v1', subject: id, body: { ...body } }]);
@@ -36,12 +46,19 @@ export function EditOffcut(props: { id: string; fields: Fields; onDone: () => vo
   };
   return (
     <form onSubmit={keep} ref={form.ref} noValidate aria-label="Put it right">
-      <OffcutForm
-        answers={answers}
-        onChange={change}
-        problems={tried && 'problems' in read ? read.problems : {}}
-        unit={unit}
-      />
+      {of === 'sheet' ? (
+        <OffcutForm answers={answers} onChange={change} problems={problems} unit={unit} />
+      ) : (
+        <SectionForm
+          form={of}
+          answers={answers}
+          onAnswer={change}
+          section={section}
+          onSection={(part) => setSection((last) => ({ ...last, ...part }))}
+          problems={problems}
+          unit={unit}
+        />
+      )}
       <Typed
         label="Name"
         hint="may stay empty"

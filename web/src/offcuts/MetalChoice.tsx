@@ -11,15 +11,16 @@ const AT_FIRST = 6;
 interface Metal {
   alloy: string;
   temper: string;
+  note: string;
 }
-const nameOf = ({ alloy, temper }: Metal): string => `${alloy}-${temper}`;
+const nameOf = ({ alloy, temper }: Pick<Metal, 'alloy' | 'temper'>): string => `${alloy}-${temper}`;
 
 /** Listed metals, those of the offcuts touched last first, then those that need no heat treatment. */
-function inOrder(): Metal[] {
+function inOrder(listed: readonly Metal[]): Metal[] {
   const used = rows('offcut', true)
     .sort((one, other) => other.touched - one.touched)
     .map((row) => `${row.fields.alloy}-${row.fields.temper}`);
-  const plain = [...metals].sort((one, other) => Number(!!one.note) - Number(!!other.note));
+  const plain = [...listed].sort((one, other) => Number(!!one.note) - Number(!!other.note));
   const rank = (metal: Metal): number => {
     const at = used.indexOf(nameOf(metal));
     return at < 0 ? used.length : at;
@@ -39,9 +40,11 @@ function answeredMetal(value: string, answers: Answers, order: Metal[]): Partial
   return { ...metal, clad: onlyCladding({ ...answers, ...metal }) ?? '', known_by };
 }
 
-export function MetalChoice({ answers, onChange, problems }: FormProps) {
+/** `listed`: the metals that its form is made of; those of sheet where nothing is said. */
+export function MetalChoice(props: FormProps & { listed?: readonly Metal[] }) {
+  const { answers, onChange, problems, listed = metals } = props;
   const [all, setAll] = useState(false);
-  const [order] = useState(inOrder); // the keys stay where they are while one is looked for
+  const [order] = useState(() => inOrder(listed)); // the keys stay where they are while one is looked for
   const chosen = answers.metal === 'listed' ? nameOf(answers) : answers.metal;
   const shown = all ? order : order.slice(0, AT_FIRST);
   const far = order.find((metal) => nameOf(metal) === chosen);

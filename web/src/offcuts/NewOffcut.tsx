@@ -16,6 +16,10 @@ import { Problem, Typed } from './Choices.tsx';
 import { type Answers, type Problems, readAnswers, UNANSWERED } from './draft.ts';
 import { nameOf } from './name.ts';
 import { OffcutForm } from './OffcutForm.tsx';
+import { SECTION_UNANSWERED, type SectionAnswers } from './sections/draft.ts';
+import { type AnyForm, FormPick } from './sections/FormPick.tsx';
+import { readSectionOffcut } from './sections/material.ts';
+import { SectionForm } from './sections/SectionForm.tsx';
 
 interface Props {
   code: string | null;
@@ -25,7 +29,7 @@ interface Props {
 export function NewOffcut({ code, onDone }: Props) {
   const { unit } = openedPhone().identity;
   const { entry, change, leftBefore, startAfresh, done } = useUnfinished(code ?? '');
-  const { answers, place, photos } = entry;
+  const { answers, place, photos, form: of, section } = entry;
   const answer = (part: Partial<Answers>): void =>
     change((last) => ({ ...last, answers: { ...last.answers, ...part } }));
   const [on, setOn] = useState(lastOn.value);
@@ -33,7 +37,8 @@ export function NewOffcut({ code, onDone }: Props) {
   const [problem, setProblem] = useState('');
   const [busy, setBusy] = useState(false);
   const form = useWrongInSight(tried);
-  const read = readAnswers(answers, unit);
+  const read =
+    of === 'sheet' ? readAnswers(answers, unit) : readSectionOffcut(of, answers, section, unit);
   const problems: Problems = 'problems' in read ? { ...read.problems } : {};
   if (code && !on) problems.tag = 'Say how the tag is fixed.';
   const keep = async (event: SubmitEvent): Promise<void> => {
@@ -69,12 +74,27 @@ export function NewOffcut({ code, onDone }: Props) {
           </button>
         </p>
       )}
-      <OffcutForm
-        answers={answers}
-        onChange={answer}
-        problems={tried ? problems : {}}
-        unit={unit}
-      />
+      <FormPick value={of} onChange={(form) => change((last) => ({ ...last, form }))} />
+      {of === 'sheet' ? (
+        <OffcutForm
+          answers={answers}
+          onChange={answer}
+          problems={tried ? problems : {}}
+          unit={unit}
+        />
+      ) : (
+        <SectionForm
+          form={of}
+          answers={answers}
+          onAnswer={answer}
+          section={section}
+          onSection={(part) =>
+            change((last) => ({ ...last, section: { ...last.section, ...part } }))
+          }
+          problems={tried ? problems : {}}
+          unit={unit}
+        />
+      )}
       {code && (
         <div data-wrong={tried && problems.tag ? '' : undefined}>
           <OnWhat value={on} onChange={setOn} sort="offcut" />
@@ -105,11 +125,19 @@ export function NewOffcut({ code, onDone }: Props) {
 }
 
 interface Entry {
+  form: AnyForm;
   answers: Answers;
+  section: SectionAnswers;
   place: string;
   photos: KeptPhoto[];
 }
-const BLANK: Entry = { answers: UNANSWERED, place: '', photos: [] };
+const BLANK: Entry = {
+  form: 'sheet',
+  answers: UNANSWERED,
+  section: SECTION_UNANSWERED,
+  place: '',
+  photos: [],
+};
 
 // by the code of the tag, so that answers about one piece never turn up at another
 const unfinished = new Map<string, Entry>();

@@ -23,11 +23,11 @@ const CLAD: readonly Choice<Offcut['clad']>[] = [
   { value: 'bare', label: 'bare' },
   { value: 'unknown', label: 'not known' },
 ];
-const MEASURED: readonly Choice<Offcut['measured']>[] = [
+export const MEASURED: readonly Choice<Offcut['measured']>[] = [
   { value: 'bare', label: 'bare metal' },
   { value: 'over film', label: 'over film' },
 ];
-const KNOWN_BY: readonly Choice<Offcut['known_by']>[] = [
+export const KNOWN_BY: readonly Choice<Offcut['known_by']>[] = [
   { value: 'mill marking', label: 'mill marking seen' },
   { value: 'tagged stock', label: 'cut from tagged stock' },
   { value: 'kit part', label: 'kit part' },
@@ -86,7 +86,9 @@ export function onlyCladding({ metal, alloy, temper }: Answers): 'clad' | 'bare'
 
 const KEYS_UP_TO_NM = 3_300_000; // thicker sheet is rare at the bench, and can be typed
 
-function Thickness({ answers, onChange, problems, unit }: FormProps) {
+/** `what` is thick: the sheet, or the wall of a section. */
+export function Thickness(props: FormProps & { what?: string }) {
+  const { answers, onChange, problems, unit, what = 'Thickness' } = props;
   const keys = gauges
     .filter((gauge) => gauge.text.endsWith(unit) && gauge.nm <= KEYS_UP_TO_NM)
     .map((gauge) => ({ value: gauge.text, label: gauge.text.replace(` ${unit}`, '') }));
@@ -95,7 +97,7 @@ function Thickness({ answers, onChange, problems, unit }: FormProps) {
   return (
     <>
       <Choices
-        legend={`Thickness, ${unit}`}
+        legend={`${what}, ${unit}`}
         name="gauge"
         choices={keys}
         columns={6}

@@ -10,7 +10,7 @@ export interface Named {
   temper?: string | null;
   clad?: string;
   thickness?: Measure;
-  shape?: { a: Measure; b: Measure };
+  shape?: { kind?: string; a?: Measure; b?: Measure };
 }
 
 const NM_PER_IN = 25_400_000;
@@ -21,7 +21,7 @@ export function nameOf(offcut: Named): string {
   if (name) return name;
   const stock = stockOf(offcut as unknown as SectionFields);
   if (stock) return `${metalOf(offcut)} ${asTyped(stock)}, ${stock.run.length.text} long`;
-  const sides = shape?.a ? `, ${shape.a.text} × ${shape.b.text}` : '';
+  const sides = shape?.a && shape.b ? `, ${shape.a.text} × ${shape.b.text}` : '';
   return `${metalOf(offcut)} ${thickness?.text ?? ''}${sides}`.trim();
 }
 

@@ -11,7 +11,7 @@ export type Hand = 'left' | 'right' | 'none';
  * of a tube, or both outside sides of a `square` one. `hand` is that of an end that is worked.
  */
 export type Section = {
-  readonly sides: readonly Measure[];
+  readonly sides: Measure[];
   readonly hand: Hand;
   readonly square?: boolean;
 };
