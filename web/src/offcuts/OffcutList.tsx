@@ -1,6 +1,7 @@
 // Offcuts as a list, by metal: all of them, or those of the metal and thickness asked for.
 import { useState } from 'preact/hooks';
 import { doubtWords, whereWords } from './Results.tsx';
+import { asTyped, isSectionForm } from './sections/section.ts';
 import type { Offcut } from './wanted.ts';
 import { isUnknown, metalName } from './words.ts';
 
@@ -48,12 +49,13 @@ function inOrder(one: Offcut, other: Offcut): number {
   );
 }
 
-function longest({ shape }: Offcut): number {
+function longest({ shape, section }: Offcut): number {
+  if (section) return section.run.length.nm;
   return shape.kind === 'rectangle' ? Math.max(shape.a.nm, shape.b.nm) : 0;
 }
 
 function Line({ piece }: { piece: Offcut }) {
-  const { shape, thickness } = piece;
+  const { shape, thickness, section } = piece;
   const sides = shape.kind === 'rectangle' ? `${shape.a.text} × ${shape.b.text}` : 'odd shape';
   const metal = metalName(piece.alloy, piece.temper, piece.clad);
   const own = piece.name.startsWith(metal) ? '' : `${piece.name}: `;
@@ -62,7 +64,9 @@ function Line({ piece }: { piece: Offcut }) {
       <a href={`/offcut/${piece.id}`} class="offcut-line">
         <b>
           {own}
-          {thickness.text}, {sides}
+          {section
+            ? `${asTyped(section)}, ${section.run.length.text} long`
+            : `${thickness.text}, ${sides}`}
         </b>
         <span class="lies">{whereWords(piece)}</span>
         {notes(piece).map((note) => (
@@ -78,6 +82,6 @@ function notes(piece: Offcut): string[] {
   if (piece.reserved) found.push(`reserved for ${piece.reserved.text}`);
   if (piece.measured === 'over film') found.push('thickness over film, not confirmed');
   if (piece.known_by === 'unknown') found.push('no mark seen');
-  if (piece.grain === 'unknown') found.push('grain not known');
+  if (piece.grain === 'unknown' && !isSectionForm(piece.form)) found.push('grain not known');
   return found;
 }

@@ -32,6 +32,8 @@ import {
 } from './piece.ts';
 import { Reserve } from './Reserve.tsx';
 import { SheetDrawing } from './SheetDrawing.tsx';
+import { othersLike, SectionDrawing, SectionWords } from './sections/SectionTold.tsx';
+import { isSectionForm } from './sections/section.ts';
 import { metalName } from './words.ts';
 import '../parts/part.css';
 import './offcuts.css';
@@ -87,10 +89,13 @@ function Told({ card, fields, onEdit }: { card: Card; fields: Fields; onEdit: ()
     fields,
     state.answers.map(({ about }) => about),
   );
+  const reasons = notForStructure(piece, openedPhone().identity.unit);
+  const isSection = isSectionForm(fields.form);
   return (
     <>
       {state.retired && <Gone card={card} />}
-      {shape && (
+      {isSection && <SectionDrawing fields={fields} />}
+      {shape && !isSection && (
         <SheetDrawing
           a={{ nm: shape.a.nm, text: withUnit(shape.a) }}
           b={{ nm: shape.b.nm, text: withUnit(shape.b) }}
@@ -98,7 +103,11 @@ function Told({ card, fields, onEdit }: { card: Card; fields: Fields; onEdit: ()
           words={`${inBoth(shape.a)} by ${inBoth(shape.b)}, ${grainWords(piece)}`}
         />
       )}
-      <What fields={fields} reasons={notForStructure(piece, openedPhone().identity.unit)} />
+      {isSection ? (
+        <SectionWords fields={fields} reasons={reasons} />
+      ) : (
+        <What fields={fields} reasons={reasons} />
+      )}
       <WhereLine id={id} />
       {!state.retired && <Reserve id={id} reserved={fields.reserved} />}
       <TagLines id={id} state={state} />
@@ -151,17 +160,17 @@ function Doings({ id, fields, onEdit }: { id: string; fields: Fields; onEdit: ()
     await keep([{ kind: 'thing.retired.v1', subject: id, body: { why: 'scrapped' } }], 'Used up');
   };
   const metal = fields.alloy && fields.temper ? `${fields.alloy}-${fields.temper}` : '';
-  const like = addressOf({
-    metal,
-    thickness: fields.thickness ? withUnit(fields.thickness) : '',
-  });
+  const thickness = fields.thickness ? withUnit(fields.thickness) : '';
+  const like = othersLike(fields) ?? addressOf({ metal, thickness });
   return (
     <section aria-label="What to do with it" class="doings">
       <button type="button" onClick={onEdit}>
         Put something right
       </button>
       <a class="button" href={like}>
-        Others of this metal and thickness
+        {isSectionForm(fields.form)
+          ? 'Others of this section'
+          : 'Others of this metal and thickness'}
       </a>
       <Problem text={problem} />
       <button type="button" onClick={usedUp}>

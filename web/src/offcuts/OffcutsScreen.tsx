@@ -18,10 +18,12 @@ import { pieceOfRow, shopIn } from './piece.ts';
 import { countWords, NearMisses, Results } from './Results.tsx';
 import { LISTED, search } from './search.ts';
 import type { Found, Offcut, Want } from './wanted.ts';
+import { type AnyForm, FormPick } from './sections/FormPick.tsx';
 import './offcuts.css';
 import { OpenPieces } from '../wanted/OpenPieces.tsx';
 
-export function OffcutsScreen() {
+/** `onForm`: angle, channel or tube is asked for instead. */
+export function OffcutsScreen({ onForm }: { onForm: (form: AnyForm) => void }) {
   const { unit } = openedPhone().identity;
   const [asked, setAsked] = useState<Asked>(() => askedIn(location.search));
   const now = version.value;
@@ -40,6 +42,7 @@ export function OffcutsScreen() {
         </p>
       )}
       <OpenPieces />
+      <FormPick value="sheet" onChange={onForm} />
       <AskedForm asked={asked} problems={problems} unit={unit} onChange={change}>
         <p class="count" aria-live="polite">
           {found ? countWords(found) : `${pieces.length} in all. Write what you need.`}

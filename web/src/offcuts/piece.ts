@@ -1,6 +1,6 @@
 // An offcut as the search takes it, from its row; what it is called; why not for structure.
 import { gauges } from '../generated/gauges.json';
-import { metals, never_for_structure } from '../generated/materials.json';
+import { metals, never_for_structure, section_metals } from '../generated/materials.json';
 import type { Row } from '../store/rows.ts';
 import { showLength, showThickness, type Unit } from '../twins/lengths.ts';
 import { judge, makeReady } from './misses.ts';
@@ -8,8 +8,10 @@ import { nameOf, typedIn, withUnit } from './name.ts';
 import { type Section, type SectionFields, stockOf } from './sections/section.ts';
 import type { Measure, Offcut, Rectangle, Shop } from './wanted.ts';
 
-export function shopIn(unit: Unit): Shop {
-  return { unit, gauges, metals, never_for_structure };
+/** The tables for pieces of this form: section stock has metals of its own. */
+export function shopIn(unit: Unit, form = 'sheet'): Shop {
+  const listed = form === 'sheet' ? metals : section_metals;
+  return { unit, gauges, metals: listed, never_for_structure };
 }
 
 /** What an offcut's fields say, on its card as in its row. */
@@ -82,7 +84,7 @@ export function notForStructure(piece: Offcut, unit: Unit): string[] {
     clearance_nm: 0,
     structure: true,
   } as const;
-  const found = judge(piece, makeReady(want, shopIn(unit)), Number.POSITIVE_INFINITY);
+  const found = judge(piece, makeReady(want, shopIn(unit, piece.form)), Number.POSITIVE_INFINITY);
   return (found?.misses ?? []).flatMap((miss) => (miss.code === 'structure' ? miss.sentence : []));
 }
 

@@ -4,7 +4,7 @@
 import type { ComponentType } from 'preact';
 import { BenchScreen } from '../bench/BenchScreen.tsx';
 import { OffcutScreen } from '../offcuts/OffcutScreen.tsx';
-import { OffcutsScreen } from '../offcuts/OffcutsScreen.tsx';
+import { StockScreen } from '../offcuts/sections/StockScreen.tsx';
 import { LineScreen } from '../parts/LineScreen.tsx';
 import { NewPartScreen } from '../parts/NewPart.tsx';
 import { PartScreen } from '../parts/PartScreen.tsx';
@@ -15,7 +15,7 @@ export type ListScreen = ComponentType;
 export type OneScreen = ComponentType<{ id: string }>;
 
 export const LISTS: Record<string, ListScreen> = {
-  offcuts: OffcutsScreen,
+  offcuts: StockScreen,
   'new-part': NewPartScreen,
   places: later(async () => (await import('../places/PlacesScreen.tsx')).PlacesScreen),
   'new-place': later(async () => (await import('../places/NewPlace.tsx')).NewPlaceScreen),
