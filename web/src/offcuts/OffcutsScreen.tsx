@@ -27,7 +27,10 @@ export function OffcutsScreen({ onForm }: { onForm: (form: AnyForm) => void }) {
   const { unit } = openedPhone().identity;
   const [asked, setAsked] = useState<Asked>(() => askedIn(location.search));
   const now = version.value;
-  const pieces = useMemo(() => rows('offcut').map(pieceOfRow), [now]);
+  const pieces = useMemo(() => {
+    const { curves } = openedPhone();
+    return rows('offcut').map((one) => pieceOfRow(one, curves));
+  }, [now]);
   const change = (part: Partial<Asked>): void => setAsked((last) => ({ ...last, ...part }));
   useAddress(asked);
   const { is, want, problems } = understand(asked, unit);

@@ -2,13 +2,17 @@
 import { useState } from 'preact/hooks';
 import { row, wayTo } from '../shell/things.ts';
 import { useKeeping } from '../shell/useKeeping.ts';
+import type { Placement } from '../twins/fit.ts';
 import { showLength, type Unit } from '../twins/lengths.ts';
 import { grouped } from '../twins/tagcode.ts';
+import { BetterCut } from './BetterCut.tsx';
 import { Problem } from './Choices.tsx';
+import { OddCutDrawing } from './OddCutDrawing.tsx';
+import type { OddPlacement } from './odd.ts';
 import { fieldWords } from './piece.ts';
 import { SheetDrawing } from './SheetDrawing.tsx';
-import type { Found, NearMiss, Offcut, Rectangle, Serves, Want } from './wanted.ts';
-import { leftOver } from './words.ts';
+import type { Found, NearMiss, Offcut, Outline, Rectangle, Serves, Want } from './wanted.ts';
+import { leftOver, measuredText } from './words.ts';
 
 const AT_FIRST = 8;
 
@@ -57,31 +61,18 @@ export function whereWords({ codes, place }: Pick<Offcut, 'codes' | 'place'>): s
 
 function ServesItem({ serves, want, unit }: { serves: Serves; want: Want; unit: Unit }) {
   const { offcut, placement, reason, cautions } = serves;
-  const shape = offcut.shape as Rectangle;
-  const show = (nm: number): string => showLength(nm, unit, false);
-  const [leftA, leftB] = placement.left;
-  const cut = {
-    placement,
-    show,
-    blank: `${show(want.width_nm)} × ${show(want.height_nm)}`,
-    stays:
-      leftA > 0
-        ? `${leftOver(leftA, unit)} × ${leftOver(leftB, unit)}`.replace(` ${unit} ×`, ' ×')
-        : '',
-  };
+  const odd = placement.laid === 'in an outline';
   return (
     <li>
       <h3>
         <a href={`/offcut/${offcut.id}`}>{offcut.name}</a>
       </h3>
       <p class="lies">{whereWords(offcut)}</p>
-      <SheetDrawing
-        a={{ nm: shape.a.nm, text: showLength(shape.a.nm, unit) }}
-        b={{ nm: shape.b.nm, text: showLength(shape.b.nm, unit) }}
-        grain={offcut.grain}
-        cut={cut}
-        words={reason}
-      />
+      {placement.laid === 'in an outline' ? (
+        <OddCut offcut={offcut} placement={placement} want={want} unit={unit} words={reason} />
+      ) : (
+        <SheetCut offcut={offcut} placement={placement} want={want} unit={unit} words={reason} />
+      )}
       <div class="said">
         <p>{reason}</p>
         {cautions.map((caution) => (
@@ -89,10 +80,71 @@ function ServesItem({ serves, want, unit }: { serves: Serves; want: Want; unit: 
             {caution.charAt(0).toUpperCase() + caution.slice(1)}.
           </p>
         ))}
+        {odd && <BetterCut offcut={offcut} want={want} unit={unit} />}
         {want.wanted_for && <ReserveFor offcut={offcut} part={want.wanted_for} />}
       </div>
     </li>
   );
+}
+
+interface CutProps<P> {
+  offcut: Offcut;
+  placement: P;
+  want: Want;
+  unit: Unit;
+  words: string;
+}
+
+function SheetCut({ offcut, placement, want, unit, words }: CutProps<Placement>) {
+  const shape = offcut.shape as Rectangle;
+  const show = (nm: number): string => showLength(nm, unit, false);
+  const cut = {
+    placement,
+    show,
+    blank: blankWords(want, unit),
+    stays: staysWords(placement.left, unit),
+  };
+  return (
+    <SheetDrawing
+      a={{ nm: shape.a.nm, text: showLength(shape.a.nm, unit) }}
+      b={{ nm: shape.b.nm, text: showLength(shape.b.nm, unit) }}
+      grain={offcut.grain}
+      cut={cut}
+      words={words}
+    />
+  );
+}
+
+function OddCut({ offcut, placement, want, unit, words }: CutProps<OddPlacement>) {
+  const { corners, stays, tenths, left } = placement;
+  const cut = {
+    corners,
+    stays,
+    upright: tenths % 900 === 0,
+    blank: blankWords(want, unit),
+    staysText: staysWords(left, unit),
+  };
+  return (
+    <OddCutDrawing
+      shape={offcut.shape as Outline}
+      grain={offcut.grain}
+      cut={cut}
+      show={(nm) => measuredText(nm, unit, false)}
+      whole={(nm) => measuredText(nm, unit)}
+      words={words}
+    />
+  );
+}
+
+/** "4 × 3", in the workshop's unit. */
+function blankWords({ width_nm, height_nm }: Want, unit: Unit): string {
+  return `${showLength(width_nm, unit, false)} × ${showLength(height_nm, unit, false)}`;
+}
+
+/** What stays, its unit named once; empty where nothing of use does. */
+function staysWords([a, b]: Placement['left'], unit: Unit): string {
+  if (a <= 0) return '';
+  return `${leftOver(a, unit)} × ${leftOver(b, unit)}`.replace(` ${unit} ×`, ' ×');
 }
 
 function ReserveFor({ offcut, part }: { offcut: Offcut; part: string }) {

@@ -114,7 +114,7 @@ function CutNote({ layout, cut }: { layout: Layout; cut: Cut }) {
   );
 }
 
-function DimensionLine({ line }: { line: Dimension }) {
+export function DimensionLine({ line }: { line: Dimension }) {
   const { from, to, at, starts, text, middle } = line;
   const [low, high] = [Math.min(from, to), Math.max(from, to)];
   const flat = line.side === 'below';
@@ -139,7 +139,7 @@ function DimensionLine({ line }: { line: Dimension }) {
   );
 }
 
-function FigureText(props: { text: string; flat: boolean; at: number; middle: number }) {
+export function FigureText(props: { text: string; flat: boolean; at: number; middle: number }) {
   const { text, flat, at, middle } = props;
   const half = textWidth(text) / 2 + 2;
   // the figure stands in the line, which gives way to it
@@ -161,7 +161,7 @@ function FigureText(props: { text: string; flat: boolean; at: number; middle: nu
 }
 
 /** A closed arrowhead with its tip at (x, y), its tail towards (dx, dy). */
-function arrow(x: number, y: number, dx: number, dy: number): string {
+export function arrow(x: number, y: number, dx: number, dy: number): string {
   const [length, half] = [9, 2.6];
   const [bx, by] = [x + dx * length, y + dy * length];
   return `M${x} ${y}L${bx + dy * half} ${by + dx * half}L${bx - dy * half} ${by - dx * half}Z`;
@@ -169,11 +169,11 @@ function arrow(x: number, y: number, dx: number, dy: number): string {
 
 interface GrainProps {
   grain: Offcut['grain'];
-  layout: Layout;
+  layout: Pick<Layout, 'sheet' | 'width'>;
   unknown: string;
 }
 
-function Grain({ grain, layout, unknown }: GrainProps) {
+export function Grain({ grain, layout, unknown }: GrainProps) {
   const { x, y, width, height } = layout.sheet;
   if (grain === 'b') {
     const [at, middle] = [x + width + 15, y + height / 2];

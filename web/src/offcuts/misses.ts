@@ -2,6 +2,8 @@
 
 import { isSide, type Placement, place, type Way } from '../twins/fit';
 import { gaugeOf } from '../twins/lengths';
+import type { Asked } from './odd';
+import { judgeOutline } from './oddmisses';
 import type { Caution, Miss, Offcut, Rectangle, Shop, Want } from './wanted';
 import { isUnknown } from './words';
 
@@ -10,7 +12,7 @@ const NEAR_SIZE = 0.25;
 
 /** How far a reason sets a piece apart; OTHER_PIECE and more: it is not what was asked for. */
 const FAR: Record<string, number> = {
-  outline: 2,
+  unsaid: 2,
   size: 10,
   cladding: 20,
   thicker: 20,
@@ -23,7 +25,7 @@ const FAR: Record<string, number> = {
 };
 const OTHER_PIECE = 10;
 
-const said = (code: Exclude<Miss['code'], 'size' | 'structure'>): Miss => ({
+const said = (code: Exclude<Miss['code'], 'size' | 'structure' | 'cannot be measured'>): Miss => ({
   code,
   far: FAR[code] ?? 1,
 });
@@ -36,7 +38,7 @@ const THINNER = said('thinner');
 const GRAIN_UNKNOWN = said('grain unknown');
 const MEASURE_AGAIN = said('measure again');
 const RESERVED = said('reserved');
-const OUTLINE = said('outline');
+const UNSAID = said('unsaid');
 
 /** A want made ready to be asked of many offcuts. */
 export type Question = {
@@ -92,7 +94,12 @@ function structureRule({
   };
 }
 
-export type Judged = { readonly misses: readonly Miss[]; readonly placement: Placement | null };
+/** `placement`: where it lies in a rectangle; `odd`: what to ask of the outline that it fits in. */
+export type Judged = {
+  readonly misses: readonly Miss[];
+  readonly placement: Placement | null;
+  readonly odd?: Asked;
+};
 
 /**
  * Every reason against the offcut, the metal first and the size last; none where it serves. Null
@@ -104,7 +111,10 @@ export function judge(offcut: Offcut, question: Question, most: number): Judged 
   if (offcut.shape.kind === 'rectangle') {
     return judgeSize(offcut, offcut.shape, question, misses, most);
   }
-  misses.push(OUTLINE);
+  if (offcut.shape.kind === 'outline') {
+    return judgeOutline(offcut, offcut.shape, question, misses, most);
+  }
+  misses.push(UNSAID);
   return { misses, placement: null };
 }
 
@@ -142,7 +152,7 @@ export function cautionsFor(offcut: Offcut, question: Question): Caution[] {
 }
 
 /** In how many respects the piece is another one, rather than not confirmed or not free. */
-function differences(misses: readonly Miss[]): number {
+export function differences(misses: readonly Miss[]): number {
   let others = 0;
   for (const miss of misses) if (miss.far >= OTHER_PIECE) others += 1;
   return others;
@@ -194,7 +204,7 @@ function holds(field: string, value: string, offcut: Offcut, question: Question)
 }
 
 /** Which way the blank may lie. Unknown grain leaves both ways open; it is a miss of its own. */
-function wayFor(offcut: Offcut, want: Want): Way {
+export function wayFor(offcut: Offcut, want: Want): Way {
   if (want.grain === 'any' || offcut.grain === 'unknown') return 'any';
   const grainAlongA = offcut.grain === 'a';
   return (want.grain === 'along width') === grainAlongA ? 'width along a' : 'width along b';
@@ -222,12 +232,21 @@ function judgeSize(
 }
 
 /** What is wanting each way, of the two ways the blank can lie square the one that lacks least. */
-function shortOf(width: number, height: number, a: number, b: number, way: Way, want: Want) {
+export function shortOf(width: number, height: number, a: number, b: number, way: Way, want: Want) {
   const square = [Math.max(width - a, 0), Math.max(height - b, 0)] as const;
   const turned = [Math.max(width - b, 0), Math.max(height - a, 0)] as const;
   let least = way === 'width along b' ? turned : square;
   if (way === 'any' && Math.max(...turned) < Math.max(...square)) least = turned;
-  const [lackWidth, lackHeight] = least;
+  return lacking(least, way, want);
+}
+
+/** What is wanting of the width and of the height (nm), said along the grain where that was asked. */
+export function lacking(
+  [lackWidth, lackHeight]: readonly [number, number],
+  way: Way,
+  want: Want,
+): { miss: Miss; near: boolean } {
+  const { width_nm: width, height_nm: height } = want;
   const by_grain = way !== 'any';
   const widthFirst = by_grain ? want.grain === 'along width' : width >= height;
   const [short_nm, narrow_nm] = widthFirst ? [lackWidth, lackHeight] : [lackHeight, lackWidth];

@@ -56,7 +56,7 @@ export function pieceOf(id: string, fields: Fields, doubts: readonly string[] = 
       ? 'over film'
       : sure('measured', fields.measured, 'over film'),
     known_by: sure('known_by', fields.known_by, 'unknown'),
-    shape: fields.shape ?? { kind: 'outline' },
+    shape: fields.shape ?? { kind: 'unsaid' },
     grain: sure('grain', fields.grain, 'unknown'),
     reserved: taken,
     measure_again: ['shape', 'thickness', 'section', 'form'].some((one) => doubts.includes(one)),
@@ -65,10 +65,12 @@ export function pieceOf(id: string, fields: Fields, doubts: readonly string[] = 
   };
 }
 
-export function pieceOfRow(row: Row): Offcut {
+/** `curves` has what fits in odd outlines, by the entry that brought the outline. */
+export function pieceOfRow(row: Row, curves: Pick<KeptCurves, 'of'>): Offcut {
   const piece = pieceOf(row.id, row.fields as Fields, row.doubts ?? []);
   const codes = row.codes.filter((code) => !row.oldCodes.includes(code)); // the tags in use
-  return { ...piece, codes, place: row.place, retired: row.retired || null };
+  const measured_as = curves.of(row.fields.shape_from);
+  return { ...piece, codes, place: row.place, retired: row.retired || null, measured_as };
 }
 
 /** Why this piece may not be offered for structure; empty where nothing speaks against it. */

@@ -193,7 +193,7 @@ describe('each near miss says why', () => {
       'reserved for left flap doubler',
     ],
     ['changed', { measure_again: true }, 'changed since it was measured: measure again'],
-    ['odd shape', { shape: { kind: 'outline' } }, 'not a rectangle: look whether it fits'],
+    ['no shape', { shape: { kind: 'unsaid' } }, 'its shape is not known: look whether it fits'],
     ['no size', { shape: rectangle(0, 6 * IN) }, 'changed since it was measured: measure again'],
     ['narrow', { shape: rectangle(12 * IN, 2.875 * IN) }, '1/8 in too narrow'],
     ['short', { shape: rectangle(3.5 * IN, 3 * IN) }, '1/2 in too short'],

@@ -1,7 +1,9 @@
 // What an offcut is, what is wanted of one, and what the search answers. Lengths are whole nm.
 
-import type { Placement } from '../twins/fit';
+import type { Curve } from '../twins/curve';
+import type { Placement, Point } from '../twins/fit';
 import type { Unit } from '../twins/lengths';
+import type { OddPlacement } from './odd';
 import type { SectionStock } from './sections/section';
 
 export type Measure = { readonly nm: number; readonly text: string };
@@ -19,14 +21,24 @@ export type Offcut = {
   readonly thickness: Measure;
   readonly measured: 'bare' | 'over film';
   readonly known_by: 'mill marking' | 'tagged stock' | 'kit part' | 'unknown';
-  readonly shape: Rectangle | { readonly kind: 'outline' };
+  readonly shape: Rectangle | Outline | Unsaid;
   readonly grain: 'a' | 'b' | 'unknown';
   readonly reserved: { readonly for: string | null; readonly text: string } | null;
   readonly measure_again: boolean;
   readonly retired: unknown;
   /** of angle, channel and tube; null where it has still to be measured */
   readonly section?: SectionStock | null;
+  /** what fits in its outline, or why that cannot be said; none while it is not measured */
+  readonly measured_as?: Curve | { readonly why: string } | undefined;
 };
+/** Of an odd shape: corners in nm, lowest x and y 0; those of a hole go the other way round. */
+export type Outline = {
+  readonly kind: 'outline';
+  readonly outer: readonly Point[];
+  readonly holes: readonly (readonly Point[])[];
+};
+/** Nobody said, or it is of a sort that is not searched here. */
+export type Unsaid = { readonly kind: 'unsaid' };
 export type Rectangle = { readonly kind: 'rectangle'; readonly a: Measure; readonly b: Measure };
 
 export type WantedThickness =
@@ -86,7 +98,8 @@ export type Miss =
         | 'grain unknown'
         | 'measure again'
         | 'reserved'
-        | 'outline';
+        | 'not measured'
+        | 'unsaid';
       readonly far: number;
     }
   | {
@@ -97,6 +110,7 @@ export type Miss =
       readonly narrow_nm: number;
       readonly by_grain: boolean;
     }
+  | { readonly code: 'cannot be measured'; readonly far: number; readonly why: string }
   | {
       readonly code: 'structure';
       readonly far: number;
@@ -110,7 +124,7 @@ export type Caution =
 
 export type Serves = {
   readonly offcut: Offcut;
-  readonly placement: Placement;
+  readonly placement: Placement | OddPlacement;
   readonly reason: string;
   readonly cautions: readonly string[];
 };

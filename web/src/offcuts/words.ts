@@ -2,7 +2,8 @@
 
 import type { Placement } from '../twins/fit';
 import { showLength, showThickness, type Unit } from '../twins/lengths';
-import type { Caution, Miss, Offcut, Rectangle, Want, WantedThickness } from './wanted';
+import type { OddPlacement } from './odd';
+import type { Caution, Miss, Offcut, Rectangle, Serves, Want, WantedThickness } from './wanted';
 
 /** Common practice: anything that cuts the surface or is graphite starts cracks or corrosion. */
 export const MARKING_OUT =
@@ -78,8 +79,12 @@ export function missText(miss: Miss, offcut: Offcut, want: Want, unit: Unit): st
       return 'grain unknown';
     case 'measure again':
       return 'changed since it was measured: measure again';
-    case 'outline':
-      return 'not a rectangle: look whether it fits';
+    case 'unsaid':
+      return 'its shape is not known: look whether it fits';
+    case 'not measured':
+      return 'measured when the workshop computer is back';
+    case 'cannot be measured':
+      return `what fits in it cannot be said: ${miss.why.replace(/[.]$/, '')}`;
   }
 }
 
@@ -119,8 +124,15 @@ export function cautionText(caution: Caution, unit: Unit): string {
 }
 
 /** What it is, how to lay the blank, what stays and what is spoiled. */
-export function servesText(offcut: Offcut, want: Want, placement: Placement, unit: Unit): string {
+export function servesText(
+  offcut: Offcut,
+  want: Want,
+  placement: Serves['placement'],
+  unit: Unit,
+): string {
   const what = `${metalName(offcut.alloy, offcut.temper, offcut.clad)}, ${thicknessText(offcut.thickness.nm, unit)}`;
+  if (placement.laid === 'in an outline')
+    return `${what}. ${oddText(want, placement, unit)} ${leavesText(placement, unit)}`;
   const shape = offcut.shape as Rectangle;
   return `${what}. ${layText(shape, want, placement, unit)} ${leavesText(placement, unit)}`;
 }
@@ -139,7 +151,30 @@ function layText(shape: Rectangle, want: Want, placement: Placement, unit: Unit)
   return `In a corner, ${alongA} along the ${a} side and ${alongB} along the ${b} side${edges}${grain}.`;
 }
 
-function leavesText(placement: Placement, unit: Unit): string {
+/** Where to cut it, measured from the left and the lower end of the metal. */
+function oddText(want: Want, { corners, tenths }: OddPlacement, unit: Unit): string {
+  const clear =
+    want.clearance_nm > 0 ? `, ${showLength(want.clearance_nm, unit)} clear of the edges` : '';
+  const grain = want.grain === 'any' ? '' : `, grain ${want.grain.replace('along', 'along its')}`;
+  const at = (nm: number): string => measuredText(nm, unit);
+  if (tenths % 900 === 0) {
+    const [xs, ys] = [corners.map(([x]) => x), corners.map(([, y]) => y)];
+    const across = `from ${at(Math.min(...xs))} to ${at(Math.max(...xs))} from its left end`;
+    const up = `from ${at(Math.min(...ys))} to ${at(Math.max(...ys))} up from its lower end`;
+    return `Cut as drawn${clear}${grain}: ${across}, ${up}.`;
+  }
+  const [a, b] = corners.map(([x, y]) => `${at(x)} from its left end and ${at(y)} up`);
+  const turned = `turned ${(tenths / 10).toFixed(1)}°`;
+  return `Cut as drawn, ${turned}${clear}${grain}: corner A ${a}, corner B ${b}.`;
+}
+
+/** A place on the metal, to the nearest 64th or tenth of a mm: as a rule is read. */
+export function measuredText(nm: number, unit: Unit, named = true): string {
+  const step = unit === 'in' ? NM_PER_64TH : NM_PER_MM / 10;
+  return showLength(Math.round(nm / step) * step, unit, named);
+}
+
+function leavesText(placement: Serves['placement'], unit: Unit): string {
   const [a, b] = placement.left;
   const stays =
     a > 0 ? `Leaves ${leftOver(a, unit)} × ${leftOver(b, unit)}` : 'Leaves nothing of use';

@@ -20,6 +20,7 @@ export const needsPairing = signal(false); // no workshop on this browser yet
 export const pairAgain = signal(false); // there is one, but the computer does not know this browser
 export const people = signal<Record<string, string>>({});
 export const asideReasons = signal<string[]>([]);
+export const toMeasure = signal(0); // outlines that the workshop's computer has yet to measure
 export const exchangedAt = signal<number | null>(null); // when it last went through, ms
 
 const tabs = new BroadcastChannel('bucktail');
@@ -92,7 +93,8 @@ export async function sync(): Promise<void> {
       exchangedAt.value = Date.now();
       await open.db.put('meta', exchangedAt.value, 'exchanged');
       if (done.aside.length) asideReasons.value = [...asideReasons.value, ...done.aside];
-      if (done.fetched) tabs.postMessage('changed');
+      if (done.fetched || done.measured) tabs.postMessage('changed');
+      askForMeasured(done.toMeasure);
       const photos = await sendPhotos(
         open.photos,
         photoHttp,
@@ -106,6 +108,17 @@ export async function sync(): Promise<void> {
     }
     await changed();
   });
+}
+
+const SOON_MS = 1500;
+const LATER_MS = 30_000; // by then it is asked anyway
+let pause = SOON_MS;
+
+// What is being measured is asked for again before long, less often the longer it takes.
+function askForMeasured(left: number): void {
+  pause = left > 0 && left === toMeasure.value ? pause * 2 : SOON_MS;
+  toMeasure.value = left;
+  if (left > 0 && pause < LATER_MS) setTimeout(() => void sync(), pause);
 }
 
 function told(problem: unknown): void {

@@ -1,4 +1,5 @@
 // Workshops that this browser belonged to before. What they never got is still here.
+import { isCurves } from './curves.ts';
 import { Phone } from './phone.ts';
 
 const NAMED = /^bucktail-(.+)$/;
@@ -10,7 +11,7 @@ export async function leftBehind(current: string): Promise<Phone[]> {
   const found: Phone[] = [];
   for (const { name } of all) {
     const workshop = NAMED.exec(name ?? '')?.[1];
-    if (!workshop || workshop === current) continue;
+    if (!workshop || workshop === current || isCurves(workshop)) continue;
     const phone = await Phone.open(workshop);
     if (!phone) continue;
     if ((await phone.outboxCount()) + phone.photos.toSend().length > 0) found.push(phone);

@@ -1,6 +1,7 @@
 // All that the app asks of the phone's storage: identity, recording, cards, and what is pending.
 import { fold } from '../twins/fold.ts';
 import { type Card, COPIES_VERSION, Copies, type Page } from './copies.ts';
+import { KeptCurves } from './curves.ts';
 import {
   type Database,
   type Head,
@@ -26,6 +27,7 @@ const MOST_LETTERS = 4_000_000;
 export class Phone {
   rows = new Map<string, Row>();
   readonly photos: KeptPhotos;
+  readonly curves: KeptCurves;
   offset = 0; // the workshop's clock minus this phone's, ms, as last measured
   private sentLast = 0; // the time that the last event sent counts as having happened
   private readonly copies: Copies;
@@ -38,6 +40,7 @@ export class Phone {
     version: number,
   ) {
     this.photos = new KeptPhotos(db);
+    this.curves = new KeptCurves(identity.workshop);
     this.copies = new Copies(db, version);
     this.pending = new Pending(db);
   }
@@ -197,6 +200,7 @@ export class Phone {
     await this.pending.load(this.copies.head);
     await this.show(this.pending.subjects());
     await this.photos.load();
+    await this.curves.load();
   }
 
   // Brings the rows of some things up to what is pending.

@@ -1,6 +1,7 @@
 // One exchange with the workshop's computer: send what is not sent, then fetch what changed.
 import type { Identity, Sent } from '../store/database.ts';
 import type { Phone } from '../store/phone.ts';
+import { fetchCurves } from './curves.ts';
 import { OutOfReach, Refused, type Wire } from './wire.ts';
 
 const BATCH = 200;
@@ -10,6 +11,8 @@ export interface Exchanged {
   fetched: number;
   aside: string[]; // reasons of what was set aside
   people: Record<string, string>;
+  toMeasure: number; // outlines that the workshop's computer has still to measure
+  measured: boolean; // what fits in some outline came in
   agreed: Pick<Identity, 'name' | 'unit' | 'sawing'> | null; // what the workshop is called now, its unit, what its saw takes
 }
 
@@ -20,10 +23,22 @@ export async function exchange(
   clock: () => number,
   onProgress: (done: Exchanged) => void = () => undefined,
 ): Promise<Exchanged> {
-  const done: Exchanged = { sent: 0, fetched: 0, aside: [], people: {}, agreed: null };
+  const done: Exchanged = {
+    sent: 0,
+    fetched: 0,
+    aside: [],
+    people: {},
+    toMeasure: 0,
+    measured: false,
+    agreed: null,
+  };
   const once = async (): Promise<Exchanged> => {
     await sendAll(phone, wire, clock, done, onProgress);
-    await fetchChanges(phone, wire, clock, done, onProgress);
+    const newest = await fetchChanges(phone, wire, clock, done, onProgress);
+    const allSent = (await phone.outboxCount()) === 0;
+    const rows = () => phone.rows.values();
+    const { waiting, came } = await fetchCurves(phone.curves, wire, newest, rows, allSent);
+    Object.assign(done, { toMeasure: waiting, measured: came });
     return done;
   };
   try {
@@ -68,7 +83,8 @@ async function fetchChanges(
   clock: () => number,
   done: Exchanged,
   onProgress: (done: Exchanged) => void,
-): Promise<void> {
+): Promise<number> {
+  let newest = 0;
   for (let more = true; more; ) {
     const [before, from] = [clock(), phone.from];
     const page = await wire.pull(from);
@@ -79,5 +95,7 @@ async function fetchChanges(
     const { name, unit, sawing } = page;
     done.agreed = { name, unit, ...(sawing ? { sawing } : {}) };
     onProgress(done);
+    newest = page.curves ?? 0;
   }
+  return newest;
 }

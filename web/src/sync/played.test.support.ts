@@ -1,5 +1,6 @@
 // A workshop's computer for tests: it takes events up as the real one does, in memory, and fails
 // when told to.
+import type { CurvePage } from '../store/curves.ts';
 import type { Head } from '../store/database.ts';
 import { before, canonical, type Fact } from '../twins/facts.ts';
 import { fold } from '../twins/fold.ts';
@@ -22,6 +23,10 @@ export class PlayedWorkshop implements Wire {
   // what goes wrong next: the request is lost, or the answer to it
   trouble: ('request' | 'answer' | 'pull')[] = [];
   afterPull: () => Promise<void> | void = () => undefined;
+  // fit curves by rising number, as lines; what is still to be measured; what was asked for
+  measured: { n: number; event: string; curve: unknown }[] = [];
+  toMeasure = 0;
+  asked: number[] = [];
   private record = 0;
 
   async push(texts: string[], now: number, seen: Head): Promise<Taken[]> {
@@ -53,9 +58,22 @@ export class PlayedWorkshop implements Wire {
       people: {},
       unit: 'in' as const,
       name: 'played',
+      curves: this.newest(),
     };
     await this.afterPull();
     return page;
+  }
+
+  async curves(after: number): Promise<CurvePage> {
+    this.asked.push(after);
+    const found = this.measured.filter(({ n }) => n > after).slice(0, this.pageSize);
+    const last = found.at(-1)?.n ?? this.newest();
+    const lines = found.map((one) => JSON.stringify(one));
+    return { last, more: last < this.newest(), waiting: this.toMeasure, lines };
+  }
+
+  private newest(): number {
+    return this.measured.at(-1)?.n ?? 0;
   }
 
   // The record as it was at a position, from an archive: what came later is gone.

@@ -1,5 +1,6 @@
 // The workshop's computer as the phone sees it. Every failure has a word and a sentence.
 import type { Page as CardPage } from '../store/copies.ts';
+import type { CurvePage } from '../store/curves.ts';
 import type { Head, Sawing } from '../store/database.ts';
 
 export interface Taken {
@@ -15,11 +16,13 @@ export interface Page extends CardPage {
   unit: 'in' | 'mm';
   name: string;
   sawing?: Sawing;
+  curves?: number; // the number of the newest fit curve
 }
 export interface Wire {
   // `seen` is what the phone has read to: another record than that takes nothing up
   push(texts: string[], now: number, seen: Head): Promise<Taken[]>;
   pull(head: Head): Promise<Page>;
+  curves(after: number): Promise<CurvePage>;
 }
 
 // The workshop's computer answered, and said no.
@@ -83,5 +86,12 @@ export const http: Wire = {
       throw new OutOfReach('That was not the workshop computer.');
     const { position, chain, ...page } = told;
     return { ...page, head: { position, chain }, cards };
+  },
+  async curves(after) {
+    const answer = await ask(`/api/curves?after=${after}`);
+    const [first, ...lines] = (await read(answer.text())).trimEnd().split('\n');
+    const told = await read(Promise.resolve(first ?? '').then((line) => JSON.parse(line)));
+    if (typeof told?.last !== 'number') throw new OutOfReach('That was not the workshop computer.');
+    return { last: told.last, more: told.more === true, waiting: Number(told.waiting), lines };
   },
 };
