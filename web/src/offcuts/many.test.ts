@@ -108,7 +108,7 @@ test('nothing is offered that does not serve, over 100 searches of 5,000 offcuts
     served += found.serves.length;
     for (const { offcut, placement } of found.serves) {
       const why = complaint(offcut, want);
-      if (why !== null || !lies(placement, offcut.shape as Rectangle, want)) {
+      if (why !== null || !lies(placement as Placement, offcut.shape as Rectangle, want)) {
         wrong.push({ why, want, offcut, placement });
       }
     }

@@ -1,6 +1,7 @@
 // An offcut as the search takes it, from its row; what it is called; why not for structure.
 import { gauges } from '../generated/gauges.json';
 import { metals, never_for_structure, section_metals } from '../generated/materials.json';
+import type { KeptCurves } from '../store/curves.ts';
 import type { Row } from '../store/rows.ts';
 import { showLength, showThickness, type Unit } from '../twins/lengths.ts';
 import { judge, makeReady } from './misses.ts';
