@@ -47,6 +47,9 @@ const FIELDS: Record<string, string[]> = {
     'section',
     'grain',
     'reserved',
+    'cut',
+    'parent',
+    'sized_at',
   ],
   tags: ['codes'],
   finding: ['on', 'what', 'op'],
@@ -73,7 +76,11 @@ export function rowOf(id: string, state: State): Row {
   for (const name of FIELDS[state.sort] ?? [])
     if (state[name] !== undefined) fields[name] = state[name];
   let named = state.sort === 'line' ? (state.line as { name: string }).name : state.name;
-  if (state.sort === 'offcut') named = nameOf(state as Named);
+  if (state.sort === 'offcut') {
+    named = nameOf(state as Named);
+    const [doubt] = state.flags ?? [];
+    if (doubt) fields.cut_doubt = doubt.flag;
+  }
   if (state.sort === 'wanted') fields.material = metalOf(state as Named);
   return {
     id,
@@ -83,7 +90,7 @@ export function rowOf(id: string, state: State): Row {
     oldCodes: state.tags.filter((tag) => tag.old).map((tag) => tag.code),
     place: state.place,
     touched: state.touched ?? 0,
-    retired: state.retired !== null,
+    retired: state.retired !== null || state.cut !== undefined, // what was cut is used up
     answers: state.answers.length,
     doubts: state.answers.map((answer) => answer.about),
     flags: state.flags?.length ?? 0,
