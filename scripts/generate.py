@@ -24,6 +24,7 @@ GENERATORS: tuple[str, ...] = (
     "bucktail.rules.vectors:outputs",
     "bucktail.rules.for_phone:outputs",
     "bucktail.offcuts.vectors:outputs",
+    "bucktail.offcuts.fitting.vectors:outputs",
     "bucktail.offcuts.cut_vectors:outputs",
     "fold_vectors:outputs",
     "rule_vectors:outputs",
