@@ -19,6 +19,9 @@ export const LISTS: Record<string, ListScreen> = {
   'new-part': NewPartScreen,
   places: later(async () => (await import('../places/PlacesScreen.tsx')).PlacesScreen),
   'new-place': later(async () => (await import('../places/NewPlace.tsx')).NewPlaceScreen),
+  'cut-list': later(
+    async () => (await import('../offcuts/sections/CutListScreen.tsx')).CutListScreen,
+  ),
   find: later(async () => (await import('../places/Finder.tsx')).FindScreen),
   run: later(async () => (await import('../runs/RunScreen.tsx')).RunScreen),
   parts: PartsScreen,

@@ -11,6 +11,7 @@ import { type AnyForm, FormPick } from './FormPick.tsx';
 import { SawingWords } from './SawingWords.tsx';
 import { SectionAskedForm } from './SectionAskedForm.tsx';
 import { SectionResults } from './SectionResults.tsx';
+import { sawOf } from './saw.ts';
 import { type SectionFound, searchSections } from './search.ts';
 import { lengthOf } from './stock.ts';
 import '../offcuts.css';
@@ -66,11 +67,6 @@ export function SectionsScreen({ asked, onChange, onForm }: Props) {
       {found.more_near > 0 && <p>{found.more_near} more come near.</p>}
     </Frame>
   );
-}
-
-export function sawOf(allowances: ReturnType<typeof allowancesIn>) {
-  const { kerf, dress_off, shortest } = allowances;
-  return { kerf_nm: kerf.nm, dress_off_nm: dress_off.nm, shortest_nm: shortest.nm };
 }
 
 function countWords(found: SectionFound, form: string): string {
