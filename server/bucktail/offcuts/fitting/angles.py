@@ -50,8 +50,12 @@ class Sweeper:
     def _room(self, edges: int) -> None:
         self._at_left, self._at_right = floats(edges), floats(edges)
 
-    def sweep(self, angle: int, front: Front) -> None:
-        """Better `front` by what stands at `angle` (udeg, 0 up to half a turn)."""
+    def sweep(self, angle: int, front: Front, only: tuple[int, int] | None = None) -> None:
+        """Better `front` by what stands at `angle` (udeg, 0 up to half a turn).
+
+        `only`: for the widths from this place up to that.
+        """
+        start, end = only or (0, len(front.widths))
         radians = math.radians(angle / DEGREE)
         slabs.turn(self.xs, self.ys, math.cos(radians), math.sin(radians), self._us, self._vs)
         slabs.in_order(self._us, self._order)
@@ -64,9 +68,9 @@ class Sweeper:
             self._at_left, self._at_right,
         )  # fmt: skip
         sweep(
-            angle, m, front.closed, self._bounds, self._first, self._at_left, self._at_right,
-            front.widths, front.heights, front.angles, front.us, front.vs, self._stack,
-            self._lows, self._highs, self._left, self._right, self._found,
+            angle, m, start, end, front.closed, self._bounds, self._first, self._at_left,
+            self._at_right, front.widths, front.heights, front.angles, front.us, front.vs,
+            self._stack, self._lows, self._highs, self._left, self._right, self._found,
         )  # fmt: skip
 
 
@@ -90,10 +94,45 @@ class Front:
         return cls([Stand(w, 0.0, 0, 0.0, 0.0) for w in widths], closed)
 
     def stands(self) -> list[Stand]:
-        """Every width at which something stands, narrowest first."""
+        """What is known of every width, narrowest first; height 0 where nothing stands."""
         rows = zip(self.widths, self.heights, self.angles, self.us, self.vs, strict=True)
         return [
-            Stand(float(w), float(h), int(angle), float(u), float(v))
-            for w, h, angle, u, v in rows
-            if h > 0
+            Stand(float(w), float(h), int(angle), float(u), float(v)) for w, h, angle, u, v in rows
         ]
+
+
+def apart(one: int, other: int) -> int:
+    """How far two directions lie apart (udeg), a half turn being the same direction."""
+    between = abs(one - other) % HALF_TURN
+    return min(between, HALF_TURN - between)
+
+
+def halfway(one: int, other: int) -> int:
+    """The direction in the middle of two that lie less than a quarter turn apart."""
+    middle = (one + other) // 2
+    return middle if abs(one - other) < HALF_TURN // 2 else (middle + HALF_TURN // 2) % HALF_TURN
+
+
+def laid_on_its_side(stands: list[Stand]) -> list[Stand]:
+    """`stands` with the widest that is taller than wide put in on its side, where that is better.
+
+    At a quarter turn u runs where v ran and v where u ran backwards.
+    """
+    tall = [one for one in stands if one.h > one.w]
+    if not tall:
+        return stands
+    upright = tall[-1]
+    laid = Stand(
+        upright.h, upright.w, upright.angle + HALF_TURN // 2, upright.v, -upright.u - upright.w
+    )
+    if laid.angle >= HALF_TURN:
+        laid = Stand(laid.w, laid.h, laid.angle - HALF_TURN, -laid.u - laid.w, -laid.v - laid.h)
+    found = [
+        one
+        if one.w > laid.w or one.h >= laid.h
+        else Stand(one.w, laid.h, laid.angle, laid.u, laid.v)
+        for one in stands
+    ]
+    if all(abs(one.w - laid.w) > 1.0 and (one.w < laid.w or one.h < laid.h) for one in found):
+        found = sorted([*found, laid], key=lambda one: one.w)
+    return found

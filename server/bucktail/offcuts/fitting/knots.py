@@ -20,6 +20,9 @@ CLOSE_UM = 250
 SHAVES_UM = (0, 40, 90)
 
 
+Gap = tuple[float, float]
+
+
 class Prover:
     """Proves pieces against one outline, given as rings of points in um."""
 
@@ -93,44 +96,43 @@ def _turned_over(one: Placed, way: int) -> Placed:
     return Placed(one.angle + way * HALF_TURN, one.w, one.h, round(x), round(y))
 
 
-def pieces(stands: Sequence[Stand], prover: Prover) -> tuple[Piece, ...]:
-    """Proved pieces under the front of `stands` (rising in width, falling in height)."""
+def pieces(stands: Sequence[Stand], prover: Prover) -> tuple[tuple[Piece, ...], list[Gap]]:
+    """Proved pieces under the front of `stands` (rising in width, falling in height).
+
+    Also the gaps, as pairs of widths, that no piece spans and that hide more than CLOSE_UM.
+    """
     made: list[Piece] = []
+    gaps: list[Gap] = []
     i, reached = 0, 0
     while i < len(stands):
+        start = i
         piece, i = _longest(stands, i, prover)
-        if piece is None:
+        if i < len(stands) and i == start + 1:
+            one, other = stands[start], stands[i]
+            if min(other.w - one.w, one.h - other.h) > CLOSE_UM / 2:
+                gaps.append((one.w, other.w))
+        if piece is None or piece.w1 <= reached:
             continue
-        if made and piece.w1 <= reached:
-            continue
-        made.append(_joined(piece, reached) if made else piece)
+        made.append(piece)
         reached = piece.w1
     if len(made) > 1 and made[1].h0 >= made[0].w1:
         del made[0]  # taller than wide, and the next holds all of it that is not
-    return tuple(made)
-
-
-def _joined(piece: Piece, reached: int) -> Piece:
-    """The piece with its start no wider than where the one before ends: narrower always fits."""
-    if piece.w0 <= reached:
-        return piece
-    return Piece.of([piece.angle, reached, *piece.numbers[2:9], piece.angle1])
+    return tuple(made), gaps
 
 
 def _longest(stands: Sequence[Stand], i: int, prover: Prover) -> tuple[Piece | None, int]:
     """The piece from stand `i` that goes farthest, and the stand that the next one starts from."""
-    best, end, stride = None, i, 1
-    failed = len(stands)
-    while end + stride < failed:
-        piece = _try(stands, i, end + stride, prover)
+    best, end, beyond, stride = None, i, len(stands), 1
+    while end + 1 < beyond:
+        # twice as far each time until one fails, then halving
+        tried = min(end + stride, len(stands) - 1)
+        if beyond < len(stands):
+            tried = (end + beyond) // 2
+        piece = _try(stands, i, tried, prover)
         if piece:
-            best, end, stride = piece, end + stride, stride * 2
+            best, end, stride = piece, tried, stride * 2
         else:
-            failed = end + stride
-            stride = max(1, stride // 2) if stride > 1 else 1
-            if failed == end + 1:
-                break
-            stride = max(1, (failed - end) // 2)
+            beyond = tried
     if best:
         # the next piece starts where this one ends, unless nothing follows
         return best, end if end + 1 < len(stands) else len(stands)

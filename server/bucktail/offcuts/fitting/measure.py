@@ -2,22 +2,28 @@
 
 from __future__ import annotations
 
-from bucktail.offcuts.fitting import knots, search
+from bucktail.offcuts.fitting import knots
 from bucktail.offcuts.fitting.curve import Curve
+from bucktail.offcuts.fitting.search import Search
 from bucktail.offcuts.fitting.simplify import simplified
 from bucktail.offcuts.outline import Outline
 
 NM_PER_UM = 1000
+#: how often it is looked again where no piece could be proved
+MENDING_ROUNDS = 6
 
 
 def measure(outline: Outline) -> Curve:
     """The fit curve of `outline`: a few milliseconds compiled, a few tenths of a second plain."""
     rings = [[(x / NM_PER_UM, y / NM_PER_UM) for x, y in ring] for ring in outline.rings]
     inner, prover = simplified(rings), knots.Prover(rings)
-    turned = search.any_way(inner)
-    upright = search.along_grain(inner)
-    return Curve(
-        outline.area_um2,
-        knots.pieces([one for one in turned if one.h > 0], prover),
-        knots.pieces([one for one in upright if one.h > 0], prover),
-    )
+    rows = []
+    for upright in (False, True):
+        search = Search(inner, upright)
+        row, gaps = knots.pieces(search.stands, prover)
+        for _ in range(MENDING_ROUNDS):
+            if not search.mend(gaps):
+                break
+            row, gaps = knots.pieces(search.stands, prover)
+        rows.append(row)
+    return Curve(outline.area_um2, rows[0], rows[1])

@@ -3,10 +3,20 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable
 from itertools import pairwise
 
-from bucktail.offcuts.fitting.angles import DEGREE, HALF_TURN, Front, Rings, Stand, Sweeper
+from bucktail.offcuts.fitting.angles import (
+    DEGREE,
+    HALF_TURN,
+    Front,
+    Rings,
+    Stand,
+    Sweeper,
+    apart,
+    halfway,
+    laid_on_its_side,
+)
 
 #: the even grid of angles to begin with (udeg), and how many widths
 GRID = 4 * DEGREE
@@ -14,13 +24,153 @@ WIDTHS = 32
 #: the longest edges whose directions are tried as they are
 MOST_DIRECTIONS = 24
 NEAR = DEGREE // 20
-ROUNDS = 10
-MOST_WIDTHS = 200
+ROUNDS = 24
+#: neighbours that a better angle for one width is tried on as well
+NEIGHBOURS = 3
+#: rounds in which gaps wait for the angles on both sides, however far these are apart
+FIRST_ROUNDS = 5
+MOST_WIDTHS = 300
+#: steps of the angle at a new width: half the turn between its neighbours, within these (udeg)
+LEAST_STEP, MOST_STEP = DEGREE // 4, DEGREE
+#: no step is made that moves the far end of a rectangle by less than this (um)
+FINE_TURN_UM = 30.0
 #: a step in width or height below this is not looked into (um); nor a bend
 FINE_UM = 100.0
-BEND_UM = 60.0
+BEND_UM = 100.0
 #: rectangles lower than this are of no use (um)
 LOWEST_UM = 200.0
+
+Gap = tuple[float, float]
+Places = tuple[int, int]
+
+
+class Search:
+    """The search in one outline, given as rings of points in um.
+
+    `upright`: only at angle 0, rectangles of any shape; else at all angles, those at least as wide
+    as tall.
+    """
+
+    def __init__(self, rings: Rings, upright: bool) -> None:
+        self._upright = upright
+        self._sweeper = Sweeper(rings)
+        self._edges = [0] if upright else directions(rings)
+        self._straight: set[Gap] = set()
+        self.stands = self._first()
+        #: by width: how far from its angle is to be tried next
+        self._steps = {one.w: GRID // 2 for one in self.stands}
+        self._rounds = 0
+        while self._rounds < ROUNDS and self._round(self._open_gaps()):
+            self._rounds += 1
+
+    def mend(self, gaps: Iterable[Gap]) -> bool:
+        """Look again between these widths; False where nothing more can be found out."""
+        wanted = {gap for gap in gaps if gap[1] - gap[0] > FINE_UM}
+        self._straight -= wanted
+        return bool(wanted) and self._round(wanted)
+
+    def _first(self) -> list[Stand]:
+        """What the directions of the edges and the grid of angles give for even widths."""
+        size = self._sweeper.size
+        widths = [size * (n + 1) / WIDTHS for n in range(WIDTHS)]
+        front = Front.empty([LOWEST_UM, *widths], not self._upright)
+        for angle in {*self._edges, *(() if self._upright else range(0, HALF_TURN, GRID))}:
+            self._sweeper.sweep(angle, front)
+        stands = front.stands()
+        last = max((n for n, one in enumerate(stands) if one.h > LOWEST_UM), default=-1)
+        # with one width at which nothing stands, to find the end between it and the last
+        return self._wide(stands[: last + 2])
+
+    def _open_gaps(self) -> set[Gap]:
+        """The gaps between neighbours that still hide something."""
+        found = set()
+        for one, other in pairwise(self.stands):
+            known = not self._upright and one.h >= one.w
+            gap = other.w - one.w if known else min(other.w - one.w, one.h - other.h)
+            turn = apart(one.angle, other.angle)
+            waits = turn > 0 if self._rounds < FIRST_ROUNDS else 0 < turn < GRID
+            if waits and not (self._settled(one.w) and self._settled(other.w)):
+                continue  # their angles come first, or the bend between them means nothing
+            if gap > FINE_UM and (one.w, other.w) not in self._straight:
+                found.add((one.w, other.w))
+        return found
+
+    def _round(self, gaps: set[Gap]) -> bool:
+        """One width more in each of `gaps`, and angles on both sides of those in use.
+
+        False where nothing was left to try.
+        """
+        front, angles = self._denser(gaps)
+        known = {one.w for one in self.stands}
+        if not self._upright:
+            for n, (w, angle) in enumerate(zip(front.widths, front.angles, strict=True)):
+                if w in known and not self._settled(float(w)):
+                    step = self._steps[w]
+                    for way in (-1, 1):
+                        _widen(angles, (int(angle) + way * step) % HALF_TURN, n)
+        if not angles:
+            return False
+        whole = self._rounds < FIRST_ROUNDS
+        for angle, (start, end) in sorted(angles.items()):
+            only = (max(start - NEIGHBOURS, 0), min(end + NEIGHBOURS, len(front.widths)))
+            self._sweeper.sweep(angle, front, None if whole else only)
+        self._settle(front.stands())
+        return True
+
+    def _settled(self, w: float) -> bool:
+        """Whether a step of the angle would move nothing by more than FINE_TURN_UM."""
+        return math.radians(self._steps[w] / DEGREE) * w <= FINE_TURN_UM
+
+    def _denser(self, gaps: set[Gap]) -> tuple[Front, dict[int, Places]]:
+        """A front with a width more in each gap; the angles to sweep, and for which places."""
+        angles: dict[int, Places] = {}
+        made: list[Stand] = []
+        room = MOST_WIDTHS - len(self.stands)
+        for one, other in pairwise(self.stands):
+            made.append(one)
+            if (one.w, other.w) in gaps and room > 0:
+                room -= 1
+                middle, turn = (one.w + other.w) / 2, apart(one.angle, other.angle)
+                for angle in (one.angle, other.angle, halfway(one.angle, other.angle)):
+                    if turn < GRID or angle in (one.angle, other.angle):
+                        _widen(angles, angle, len(made))
+                made.append(Stand(middle, other.h, other.angle, other.u, other.v))
+                self._steps[middle] = min(turn // 8, MOST_STEP) if turn < GRID else MOST_STEP
+        return Front([*made, *self.stands[-1:]], not self._upright), angles
+
+    def _settle(self, after: list[Stand]) -> None:
+        """Take over what was found; gaps that turned out straight are done with."""
+        known = {one.w: one.angle for one in self.stands}
+        for one in after:
+            if one.w in known:
+                same = known[one.w] == one.angle
+                step = self._steps[one.w]
+                self._steps[one.w] = step // 4 if same else min(step * 2, MOST_STEP)
+        for one, middle, other in zip(after, after[1:], after[2:], strict=False):
+            if middle.w in known:
+                continue
+            bend = abs(middle.h - (one.h + other.h) / 2)
+            near = max(apart(one.angle, middle.angle), apart(middle.angle, other.angle)) < GRID
+            if bend < BEND_UM and near and (self._upright or one.h < one.w):
+                self._straight |= {(one.w, middle.w), (middle.w, other.w)}
+            else:
+                self._steps[middle.w] = max(self._steps[middle.w], LEAST_STEP)
+        self.stands = self._wide(after if self._upright else laid_on_its_side(after))
+        for one in self.stands:
+            self._steps.setdefault(one.w, LEAST_STEP)
+
+    def _wide(self, stands: list[Stand]) -> list[Stand]:
+        """From the widest on that is at least as tall as wide, where that is of interest."""
+        if self._upright:
+            return stands
+        tall = [n for n, one in enumerate(stands) if one.h >= one.w]
+        return stands[tall[-1] :] if tall else stands
+
+
+def _widen(angles: dict[int, Places], angle: int, place: int) -> None:
+    """Note that `angle` is to be swept for `place` too."""
+    start, end = angles.get(angle, (place, place + 1))
+    angles[angle] = (min(start, place), max(end, place + 1))
 
 
 def directions(rings: Rings) -> list[int]:
@@ -41,124 +191,3 @@ def directions(rings: Rings) -> list[int]:
         if len(found) == MOST_DIRECTIONS:
             break
     return sorted({*found, *(angle + quarter for angle in found)})
-
-
-def any_way(rings: Rings) -> list[Stand]:
-    """The front over all angles, of rectangles at least as wide as tall."""
-    sweeper = Sweeper(rings)
-    edges = directions(rings)
-    front = _first(sweeper, True)
-    for angle in [*edges, *range(0, HALF_TURN, GRID)]:
-        sweeper.sweep(angle, front)
-    step = GRID
-    linear: set[tuple[float, float]] = set()
-    stands = _cut(front)
-    for _ in range(ROUNDS):
-        step //= 2
-        front, fresh = _denser(stands, True, linear)
-        owners = {one.angle for one in stands}
-        angles = fresh | {(angle + way * step) % HALF_TURN for angle in owners for way in (-1, 1)}
-        for angle in sorted(angles):
-            sweeper.sweep(angle, front)
-        stands = _settle(front, stands, linear)
-    return stands
-
-
-def along_grain(rings: Rings) -> list[Stand]:
-    """The front at angle 0, of rectangles of any shape."""
-    sweeper = Sweeper(rings)
-    front = _first(sweeper, False)
-    sweeper.sweep(0, front)
-    stands = _cut(front)
-    linear: set[tuple[float, float]] = set()
-    for _ in range(ROUNDS):
-        front, fresh = _denser(stands, False, linear)
-        if not fresh:
-            break
-        sweeper.sweep(0, front)
-        stands = _settle(front, stands, linear)
-    return stands
-
-
-def _first(sweeper: Sweeper, closed: bool) -> Front:
-    size = sweeper.size
-    widths = [size * (n + 1) / WIDTHS for n in range(WIDTHS)]
-    return Front.empty(widths if closed else [LOWEST_UM, *widths], closed)
-
-
-def _cut(front: Front) -> list[Stand]:
-    """What stands, from the last width that is no wider than tall, with an end that is nothing."""
-    stands = [one for one in front.stands() if one.h > LOWEST_UM]
-    if not stands:
-        return []
-    if front.closed:
-        tall = [n for n, one in enumerate(stands) if one.h >= one.w]
-        stands = (
-            stands[tall[-1] :] if tall else [Stand(1.0, stands[0].h, *_place(stands[0])), *stands]
-        )
-    beyond = min((float(w) for w in front.widths if w > stands[-1].w), default=stands[-1].w * 1.01)
-    return [*stands, Stand(beyond, 0.0, *_place(stands[-1]))]
-
-
-def _place(stand: Stand) -> tuple[int, float, float]:
-    return stand.angle, stand.u, stand.v
-
-
-def _denser(
-    stands: Sequence[Stand], closed: bool, linear: set[tuple[float, float]]
-) -> tuple[Front, set[int]]:
-    """A front with a width more in each gap that is not settled; the angles to sweep for them."""
-    fresh: set[int] = set()
-    made: list[Stand] = []
-    for one, other in pairwise(stands):
-        made.append(one)
-        gap = min(other.w - one.w, one.h - other.h)
-        if gap > FINE_UM and (one.w, other.w) not in linear and len(stands) < MOST_WIDTHS:
-            made.append(Stand((one.w + other.w) / 2, other.h, *_place(other)))
-            fresh |= {one.angle, other.angle}
-    return Front([*made, *stands[-1:]], closed), fresh
-
-
-def _settle(front: Front, before: Sequence[Stand], linear: set[tuple[float, float]]) -> list[Stand]:
-    """The stands of `front`; gaps that turned out straight go into `linear`."""
-    known = {one.w for one in before}
-    after = [
-        Stand(float(w), float(h), int(angle), float(u), float(v))
-        for w, h, angle, u, v in zip(
-            front.widths, front.heights, front.angles, front.us, front.vs, strict=True
-        )
-    ]
-    for one, middle, other in zip(after, after[1:], after[2:], strict=False):
-        if middle.w not in known and abs(middle.h - (one.h + other.h) / 2) < BEND_UM:
-            linear |= {(one.w, middle.w), (middle.w, other.w)}
-    return _no_taller(_mirrored(after)) if front.closed else after
-
-
-def _no_taller(stands: list[Stand]) -> list[Stand]:
-    """From the widest stand on that is at least as tall as wide, where there is one."""
-    tall = [n for n, one in enumerate(stands) if one.h >= one.w]
-    return stands[tall[-1] :] if tall else stands
-
-
-def _mirrored(stands: list[Stand]) -> list[Stand]:
-    """`stands` with the best that is taller than wide laid on its side, where that is better."""
-    tall = [one for one in stands if one.h > one.w]
-    if not tall:
-        return stands
-    upright = tall[-1]
-    quarter = HALF_TURN // 2
-    laid = Stand(upright.h, upright.w, upright.angle + quarter, upright.v, -upright.u - upright.w)
-    if laid.angle >= HALF_TURN:
-        angle, u, v = laid.angle - HALF_TURN, -laid.u - laid.w, -laid.v - laid.h
-        laid = Stand(laid.w, laid.h, angle, u, v)
-    found = [
-        one
-        if one.w > laid.w or one.h >= laid.h
-        else Stand(one.w, laid.h, laid.angle, laid.u, laid.v)
-        for one in stands
-    ]
-    if all(abs(one.w - laid.w) > 1.0 for one in found) and all(
-        one.h < laid.h for one in found if one.w > laid.w
-    ):
-        found = sorted([*found, laid], key=lambda one: one.w)
-    return found

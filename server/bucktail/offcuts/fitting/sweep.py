@@ -92,9 +92,8 @@ def take(t: int, s: int, bounds: Floats, at_left: Floats, at_right: Floats, into
 
 
 @compiled
-def from_width(widths: Floats, w: float, k: int) -> int:
-    """The first place from `k` on whose width is at least `w`."""
-    end = len(widths)
+def from_width(widths: Floats, w: float, k: int, end: int) -> int:
+    """The first place from `k` on, up to `end`, whose width is at least `w`."""
     while k < end:
         middle = (k + end) // 2
         if widths[middle] < w:
@@ -119,12 +118,12 @@ def keep(
 
 @compiled
 def improve(
-    k: int, w_most: float, free: float, low: float, high: float, angle: int, left: Floats,
-    right: Floats, widths: Floats, found: Floats, heights: Floats, angles: Wholes, us: Floats,
-    vs: Floats,
+    k: int, end: int, w_most: float, free: float, low: float, high: float, angle: int,
+    left: Floats, right: Floats, widths: Floats, found: Floats, heights: Floats, angles: Wholes,
+    us: Floats, vs: Floats,
 ) -> None:  # fmt: skip
     """Try every width from place k up to `w_most` between two trapezoids with `free` height."""
-    while k < len(widths) and widths[k] <= w_most:
+    while k < end and widths[k] <= w_most:
         if heights[k] + BETTER_UM < free and tallest(
             widths[k], heights[k] + BETTER_UM, left, right, low, high, found
         ):
@@ -133,35 +132,38 @@ def improve(
 
 
 @compiled
-def first_open(widths: Floats, heights: Floats, k: int, free: float, closed: bool) -> int:
-    """The first place from k on that a rectangle of height `free` would better.
+def first_open(widths: Floats, heights: Floats, k: int, end: int, free: float, closed: bool) -> int:
+    """The first place from k on, up to `end`, that a rectangle of height `free` would better.
 
     With `closed`, widths that already have a rectangle at least as tall as wide are done.
     """
-    while k < len(widths) and (
-        heights[k] + BETTER_UM >= free or (closed and heights[k] >= widths[k])
-    ):
+    while k < end and (heights[k] + BETTER_UM >= free or (closed and heights[k] >= widths[k])):
         k += 1
     return k
 
 
 @compiled
 def sweep(
-    angle: int, m: int, closed: bool, bounds: Floats, first: Wholes, at_left: Floats,
-    at_right: Floats, widths: Floats, heights: Floats, angles: Wholes, us: Floats, vs: Floats,
-    stack: Wholes, lows: Floats, highs: Floats, left: Floats, right: Floats, found: Floats,
+    angle: int, m: int, start: int, end: int, closed: bool, bounds: Floats, first: Wholes,
+    at_left: Floats, at_right: Floats, widths: Floats, heights: Floats, angles: Wholes,
+    us: Floats, vs: Floats, stack: Wholes, lows: Floats, highs: Floats, left: Floats,
+    right: Floats, found: Floats,
 ) -> None:  # fmt: skip
     """Better `heights` by every rectangle at this angle; see the head of this file.
+
+    Only widths from place `start` up to `end` are looked for.
 
     `stack`, `lows` and `highs` are room for what is still to be gone into, three, one and one
     places for each; `left`, `right` (6) and `found` (3) are room for one trapezoid, one rectangle.
     """
     room = len(lows) - 1
     for s in range(m):
+        if start == end or widths[start] > bounds[m] - bounds[s]:
+            break
         for t in range(first[s], first[s + 1]):
             take(t, s, bounds, at_left, at_right, left)
             most = max(at_left[2 * t + 1] - at_left[2 * t], at_right[2 * t + 1] - at_right[2 * t])
-            stack[0], stack[1], stack[2] = t, s, 0
+            stack[0], stack[1], stack[2] = t, s, start
             lows[0], highs[0] = -FAR, FAR
             depth = 1
             while depth > 0:
@@ -176,13 +178,13 @@ def sweep(
                         at_right[2 * here + 1] - at_right[2 * here],
                     ),
                 )
-                k = first_open(widths, heights, k, free, closed)
-                if k == len(widths) or widths[k] > bounds[m] - bounds[s]:
+                k = first_open(widths, heights, k, end, free, closed)
+                if k == end or widths[k] > bounds[m] - bounds[s]:
                     continue
                 if widths[k] <= bounds[slab + 1] - bounds[s]:
                     take(here, slab, bounds, at_left, at_right, right)
                     improve(
-                        from_width(widths, bounds[slab] - bounds[s + 1], k),
+                        from_width(widths, bounds[slab] - bounds[s + 1], k, end), end,
                         bounds[slab + 1] - bounds[s], free, low, high, angle, left, right,
                         widths, found, heights, angles, us, vs,
                     )  # fmt: skip
