@@ -38,11 +38,12 @@ def things(session: Session, sort: str) -> list[State]:
     return [state for _, state in states(session, sort)]
 
 
-def test_sixty_parts_in_four_assemblies_forty_offcuts_fifteen_places(session: Session) -> None:
+def test_sixty_parts_in_four_assemblies_forty_three_offcuts_fifteen_places(session: Session) -> None:
     parts, places = things(session, "part"), things(session, "place")
     assert len(parts) == 60
     assert Counter(Counter(p["assembly"] for p in parts).values()) == {15: 4}
-    assert len(things(session, "offcut")) == 40
+    forms = Counter(offcut["form"] for offcut in things(session, "offcut"))
+    assert forms == {"sheet": 40, "angle": 2, "tube": 1}
     assert Counter(p["form"] == "assembly" for p in places) == {False: 15, True: 4}
     assert len(things(session, "line")) == 4
 

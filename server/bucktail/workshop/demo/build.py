@@ -14,7 +14,7 @@ from bucktail.storage.tables import Person, Session
 from bucktail.tags.code import new_code
 from bucktail.workshop.demo.lines import rivet_lines
 from bucktail.workshop.demo.reckoned import pieces
-from bucktail.workshop.demo.stock import offcuts
+from bucktail.workshop.demo.stock import offcuts, sections
 from bucktail.workshop.demo.year import BUILDER, FRIEND, Entry, everything
 from bucktail.workshop.recorder import Recorder
 
@@ -36,6 +36,7 @@ def fill(folder: Path, end: int, seed: int = 20) -> int:
         draw = random.Random(seed + 1)
         entries = [*everything(end, seed), *rivet_lines(end, draw), *offcuts(end, draw)]
         entries += pieces(end, draw)
+        entries += sections(end, random.Random(seed + 2))
         entries.sort(key=lambda entry: entry.at)
         _Player(session, end, draw).play(entries)
         return head(session)[0]

@@ -39,3 +39,31 @@ def offcuts(end: int, draw: random.Random) -> Iterator[Entry]:
         if i == 3:
             kept_for = {"text": "spar doublers, tailplane"}
             yield Entry(end - 3 * DAY, BUILDER, "offcut.reserved.v1", about, kept_for)
+
+
+def sections(end: int, draw: random.Random) -> Iterator[Entry]:
+    """Every length of angle, channel and tube, entered in the last months."""
+    for i, row in enumerate(rows_of("sections")):
+        at, about = evening(end, draw.randrange(5, 120), draw), f"section {i}"
+        body: dict[str, Any] = {
+            "alloy": row["alloy"],
+            "temper": row["temper"],
+            "clad": "unknown",
+            "form": row["form"],
+            "section": {
+                "sides": [length(side) for side in row["sides"].split(" x ")],
+                "hand": "none",
+            },
+            "thickness": length(row["wall"]),
+            "measured": "bare",
+            "known_by": row["known_by"],
+            "shape": {
+                "kind": "length",
+                "length": length(row["length"]),
+                "square_ends": int(row["square_ends"]),
+            },
+            "grain": "unknown",
+        }
+        yield Entry(at, BUILDER, "offcut.added.v1", about, body)
+        yield Entry(at + 1, BUILDER, "tag.attached.v1", about, {"on": "tied"})
+        yield Entry(at + 2, BUILDER, "thing.moved.v1", about, {"to": row["place"]})

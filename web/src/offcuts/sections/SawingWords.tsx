@@ -9,7 +9,9 @@ export function SawingWords({ allowances }: { allowances: Allowances }) {
       Reckoned with {kerf.text} for a saw cut and {dress_off.text} dressed off each sawn end;{' '}
       {shortest.text} is the shortest worth keeping
       {own ? '' : ' (common practice where the workshop has not said)'}.{' '}
-      <a href="/workshop">Change what the saw takes</a>
+      <a href="/workshop" class="change-saw">
+        Change what the saw takes
+      </a>
     </p>
   );
 }
