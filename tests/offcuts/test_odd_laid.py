@@ -56,12 +56,18 @@ def _asked(draw: Random, shape: dict[str, Any]) -> dict[str, Any]:
     }
 
 
+def _small(width: int, height: int) -> dict[str, Any]:
+    """A blank at any angle."""
+    return {"width": width, "height": height, "clearance": 0, "way": "any", "least": LEAST_UM}
+
+
 @pytest.fixture(scope="module")
 def laid(tmp_path_factory: pytest.TempPathFactory) -> list[Case]:
     """The metal, what was asked, and what the phone says."""
     draw = Random(20_271)
     shapes = [ell(400, 300, 80, 60), *(drawn_shape(draw) for _ in range(OUTLINES))]
     asked = [[_asked(draw, shape) for _ in range(ASKED)] for shape in shapes]
+    asked[0] = [_small(side * NM_PER_MM, 40 * NM_PER_MM) for side in (20, 30, 50, 70)]
     lines = [
         json.dumps({"curve": json.loads(fit_curve(shape)), "asked": some})
         for shape, some in zip(shapes, asked, strict=True)
@@ -139,13 +145,7 @@ def test_what_is_spoiled_is_the_metal_less_the_blank_less_what_stays(laid: list[
 
 
 def test_of_an_ell_the_other_leg_stays(laid: list[Case]) -> None:
-    own = [(one, told) for _, one, told in laid[:ASKED] if told]
-    small = [
-        told
-        for one, told in own
-        if max(one["width"], one["height"]) < 60 * NM_PER_MM and one["clearance"] == 0
-    ]
-    assert len(small) > 2
-    for told in small:
-        # a blank in one leg leaves at least what that one reaches beyond the other
-        assert max(told["left"]) > 200 * NM_PER_MM
+    for _, _, told in laid[:4]:
+        assert told is not None
+        # either leg, 400 x 60 or 80 x 300 mm, less what a curve is lower than the metal
+        assert told["left"][0] * told["left"][1] > 0.99 * 24_000 * NM_PER_MM**2
