@@ -31,7 +31,7 @@ BEFORE = {
     "offcut": ["offcut.added.v1"],
     "place": ["place.added.v1"],
     "line": ["line.set.v1"],
-    "finding": [],
+    "finding": ["finding.opened.v1"],
     "piece": ["piece.wanted.v1"],
 }
 ON_A_PART = ["part.added.v1", "steps.set.v1"]
@@ -98,6 +98,8 @@ TELLING: dict[str, dict[str, Any]] = {
         "kerf_nm": 1_587_500,
         "dust_um2": 120_000_000,
     },
+    "finding.decided.v1": {"decision": "repair", "who": "Kim Brook, licensed engineer"},
+    "finding.closed.v1": {"outcome": "repaired", "evidence": "Work order 7, “2 holes”"},
     "piece.wanted.v1": {"name": "Shim “A” ½", "what": "shim", "bends": []},
     "piece.described.v1": {"count": 3, "grain": "a"},
     "sum.kept.v1": {

@@ -153,6 +153,12 @@ class Drawer:
         drawn = self.from_schema(KINDS["offcut.cut.v1"]())
         return {"dust_um2": self.draw.choice([0, 120_000_000]), **drawn}
 
+    def _finding_closed(self) -> dict[str, Any]:
+        body = self.from_schema(KINDS["finding.closed.v1"]())
+        if self.events and self.maybe(0.7):
+            body["decision"] = self.draw.choice(self.events[-3:])
+        return body
+
     def _event_withdrawn(self) -> dict[str, Any]:
         return {"event": self.draw.choice(self.events) if self.events else uuid_of(9)}
 

@@ -45,6 +45,10 @@ SORTS: dict[str, tuple[str, ...]] = {
         "thing.retired.v1",
         "event.withdrawn.v1",
     ),
+    "finding.opened.v1": (
+        ("finding.decided.v1", "finding.closed.v1") * 3
+        + ("photo.attached.v1", "photo.removed.v1", "event.withdrawn.v1")
+    ),
     "place.added.v1": ("place.described.v1", "thing.moved.v1", "event.withdrawn.v1"),
     "piece.wanted.v1": (
         "piece.described.v1",
@@ -59,7 +63,7 @@ SORTS: dict[str, tuple[str, ...]] = {
 FIRST = (
     ("part.added.v1",) * 6
     + ("line.set.v1",) * 3
-    + ("offcut.added.v1", "place.added.v1", "piece.wanted.v1", "")
+    + ("offcut.added.v1", "place.added.v1", "piece.wanted.v1", "finding.opened.v1", "")
 )
 
 

@@ -10,6 +10,7 @@ from __future__ import annotations
 from typing import Any
 
 from bucktail.events.cuts import add_cuts
+from bucktail.events.findings import add_decision
 from bucktail.events.flags import make_flags, segment_flags
 from bucktail.events.marks import line_wants, make_marks, part_wants
 from bucktail.events.order import Fact, arrival_order, heads, saw, standing
@@ -65,6 +66,8 @@ def fold(facts: list[Fact]) -> State:
     _sums(told, state)
     if state["sort"] == "offcut":
         add_cuts(told, state)
+    elif state["sort"] == "finding":
+        add_decision(told, state)
     elif state["sort"] == "part":
         steps = state.get("steps") or {}
         wants, count = part_wants(steps), (steps.get("holes") or {}).get("count")

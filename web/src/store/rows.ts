@@ -52,7 +52,7 @@ const FIELDS: Record<string, string[]> = {
     'sized_at',
   ],
   tags: ['codes'],
-  finding: ['on', 'what', 'op'],
+  finding: ['on', 'what', 'op', 'decided', 'closed'],
   wanted: [
     'what',
     'why',

@@ -13,6 +13,7 @@ import {
   standing,
   type Told,
 } from './facts.ts';
+import { type Closed, type Decided, decisionOn, type Lack } from './findings.ts';
 import { type Flag, makeFlags, segmentFlags } from './flags.ts';
 import { type KeptSum, keptSums } from './kept.ts';
 import { FIELD_KINDS, SORTS } from './kinds.ts';
@@ -50,6 +51,9 @@ export interface State {
   next?: string;
   unconfirmed?: number; // segments of a rivet line whose rivets wait
   cut?: Cut[]; // of an offcut that is used up
+  decided?: Decided; // of a finding
+  closed?: Closed;
+  lacks?: Lack[]; // what its closing still wants
   shape_from?: string; // the fact whose outline is shown
   sums?: KeptSum[]; // the latest, newest last
   // the plain fields: name, number, alloy ... as described
@@ -76,6 +80,7 @@ export function fold(facts: Iterable<Fact>): State {
   const sums = keptSums(told);
   if (sums.length) state.sums = sums;
   if (state.sort === 'offcut') Object.assign(state, offcutCuts(told));
+  else if (state.sort === 'finding') Object.assign(state, decisionOn(told, state.photos.length));
   else if (state.sort === 'part') {
     const steps = (state.steps ?? {}) as {
       holes?: { count: number | null };

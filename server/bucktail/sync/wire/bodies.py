@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from marshmallow import Schema, ValidationError, fields, validate
 
+from bucktail.events.findings import CARRIES_OUT, DECISIONS, NO_FAULT
 from bucktail.offcuts.material import FORMS
 from bucktail.parts.operations import CHANGES, SIDES, operations
 from bucktail.sync.wire.cut import OffcutCut
@@ -227,6 +228,22 @@ class FindingOpened(Schema):
     note = fields.String(validate=Long, allow_none=True)
 
 
+class FindingDecided(Schema):
+    """What is to become of it, and who said so: a named person or body, or null."""
+
+    decision = one_of(DECISIONS, required=True)
+    who = text(required=True, allow_none=True)
+    what = fields.String(validate=Long, allow_none=True)
+
+
+class FindingClosed(Schema):
+    """It is dealt with, as the entry `decision` says; `evidence` names what shows it."""
+
+    outcome = one_of((*CARRIES_OUT, NO_FAULT), required=True)
+    decision = Id(required=True, allow_none=True)
+    evidence = fields.String(required=True, validate=Long, allow_none=True)
+
+
 KINDS: dict[str, type[Schema]] = {
     "part.added.v1": PartAdded,
     "part.described.v1": PartFields,
@@ -252,6 +269,8 @@ KINDS: dict[str, type[Schema]] = {
     "event.withdrawn.v1": EventWithdrawn,
     "answer.settled.v1": AnswerSettled,
     "finding.opened.v1": FindingOpened,
+    "finding.decided.v1": FindingDecided,
+    "finding.closed.v1": FindingClosed,
     "piece.wanted.v1": PieceWanted,
     "piece.described.v1": PieceFields,
     "piece.met.v1": PieceMet,
