@@ -33,8 +33,8 @@ export const isCurves = (name: string): boolean => name.startsWith(PREFIX);
 export class KeptCurves {
   /** The number of the newest that was fetched. */
   last = 0;
-  /** All were fetched again since the app was opened, because one was missing. */
-  searched = false;
+  /** Missing entries for whose sake all were fetched again since the app was opened. */
+  readonly searched = new Set<string>();
   private found = new Map<string, Measured>();
   private db: IDBPDatabase<Tables> | null = null;
 
@@ -77,7 +77,10 @@ export class KeptCurves {
       },
       NO_ROOM,
     );
-    for (const { event, measured } of taken) this.found.set(event, measured);
+    for (const { event, measured } of taken) {
+      this.found.set(event, measured);
+      this.searched.delete(event);
+    }
     this.last = last;
   }
 

@@ -44,10 +44,10 @@ async function fetchInto(
   // a record that was restored counts from an earlier number
   await readOn(curves, wire, Math.min(curves.last, newest), done);
   // one that was dropped here and is shown again, or made while another record was there
-  const lost = sent && done.waiting === 0 && curves.missing(rows()).length > 0;
-  if (lost && !curves.searched) {
-    curves.searched = true;
-    await readOn(curves, wire, 0, done);
+  if (sent && done.waiting === 0) {
+    const lost = curves.missing(rows()).filter((event) => !curves.searched.has(event));
+    for (const event of lost) curves.searched.add(event);
+    if (lost.length) await readOn(curves, wire, 0, done);
   }
   if (done.came) await curves.drop(rows());
 }
