@@ -11,7 +11,7 @@ from bucktail import __version__
 
 # the files in commands/, in the order of the help. Only the one that is asked for is imported:
 # the whole program takes a second or two on a small computer, and a sum needs a tenth of it.
-NOUNS = ("serve", "pair", "setup", "tags", "reckon", "outbox", "rebuild", "demo")
+NOUNS = ("serve", "pair", "setup", "tags", "reckon", "offcuts", "outbox", "rebuild", "demo")
 
 
 def parser(noun: str = "") -> argparse.ArgumentParser:
