@@ -23,8 +23,8 @@ SECTION_FORMS: tuple[Form, ...] = ("angle", "channel", "tube")
 HANDS: tuple[Hand, ...] = ("left", "right", "none")
 
 #: What a workshop may say of its sawing: the width of the cut, what is dressed off each sawn end,
-#: and the shortest piece that is worth keeping.
-ALLOWANCES = ("kerf", "dress_off", "shortest")
+#: the shortest piece that is worth keeping, and the narrowest of sheet.
+ALLOWANCES = ("kerf", "dress_off", "shortest", "narrowest")
 UNITS: tuple[Unit, ...] = ("in", "mm")
 
 

@@ -34,6 +34,7 @@ class SawingAsked(Schema):
     kerf = fields.Nested(Allowed, allow_none=True)
     dress_off = fields.Nested(Allowed, allow_none=True)
     shortest = fields.Nested(Allowed, allow_none=True)
+    narrowest = fields.Nested(Allowed, allow_none=True)
 
 
 class SettingsAsked(Schema):

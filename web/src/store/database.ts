@@ -31,7 +31,7 @@ export interface Head {
 }
 /** What the workshop says its saw takes; what is left out is as common practice has it. */
 export type Sawing = Partial<
-  Record<'kerf' | 'dress_off' | 'shortest', { nm: number; text: string }>
+  Record<'kerf' | 'dress_off' | 'shortest' | 'narrowest', { nm: number; text: string }>
 >;
 export interface Identity {
   workshop: string;

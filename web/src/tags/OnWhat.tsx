@@ -12,10 +12,13 @@ export function OnWhat({
   value,
   onChange,
   sort = 'part',
+  name = 'on',
 }: {
   value: On | null;
   onChange: (on: On) => void;
   sort?: string;
+  /** where a form asks it more than once */
+  name?: string;
 }) {
   const choices = sort === 'place' ? CHOICES.filter((on) => on !== 'film') : CHOICES;
   return (
@@ -25,7 +28,7 @@ export function OnWhat({
         <label key={on}>
           <input
             type="radio"
-            name="on"
+            name={name}
             value={on}
             required
             checked={value === on}

@@ -1,9 +1,9 @@
 // Another tag for a thing, or the same one fixed another way.
 import { useState } from 'preact/hooks';
 import { Frame } from '../shell/Frame.tsx';
-import { ask, sayKept } from '../shell/feedback.tsx';
+import { sayKept } from '../shell/feedback.tsx';
 import { go } from '../shell/router.ts';
-import { find, pathOf, row, useCard } from '../shell/things.ts';
+import { pathOf, row, useCard } from '../shell/things.ts';
 import type { Row } from '../store/rows.ts';
 import type { Tag } from '../twins/fold.ts';
 import { grouped } from '../twins/tagcode.ts';
@@ -12,6 +12,7 @@ import { attached, liveTags, type On, onWords } from './attaching.ts';
 import { keptOrWhy } from './keeping.ts';
 import { OnWhat } from './OnWhat.tsx';
 import { Scanner } from './Scanner.tsx';
+import { whyNot } from './whynot.ts';
 import './tags.css';
 
 export function RetagScreen({ id }: { id: string }) {
@@ -57,27 +58,6 @@ export function RetagScreen({ id }: { id: string }) {
       ))}
     </Frame>
   );
-}
-
-/** Why a scanned tag cannot go on the thing; '' where it can. */
-async function whyNot(code: string, thing: Row): Promise<string> {
-  const found = find(code);
-  if (found.is === 'blank') return '';
-  if (found.is === 'thing') {
-    if (found.row.id === thing.id) return `${grouped(code)} is on ${thing.name} already.`;
-    if (found.row.retired) return '';
-    return `${grouped(code)} is on ${found.row.name}. Take a blank tag.`;
-  }
-  const answer = await ask(
-    'Not known here',
-    `${grouped(code)} is a tag, but not one that this device knows. It may have been printed ` +
-      'since the device last met the workshop computer, or belong to another workshop.',
-    [
-      { label: 'Use another tag', answer: '', main: true },
-      { label: 'Use it anyway', answer: 'use' },
-    ],
-  );
-  return answer === 'use' ? '' : 'Scan another tag.';
 }
 
 function FixedAnew({ tag, thing, onDone }: { tag: Tag; thing: Row; onDone: () => void }) {

@@ -16,7 +16,8 @@ import { type Asked, agree } from './workshopwire.ts';
 const LABELS: Record<Allowance, string> = {
   kerf: 'Width of a saw cut',
   dress_off: 'Dressed off each sawn end',
-  shortest: 'Shortest piece worth keeping',
+  shortest: 'Shortest piece of section stock worth keeping',
+  narrowest: 'Narrowest piece of sheet worth keeping',
 };
 type Typing = Record<Allowance, string>;
 const LONGEST_NM = 1_000_000_000;
@@ -49,7 +50,7 @@ export function SawingForm() {
   };
   return (
     <section aria-labelledby="sawing" class="sawing">
-      <h2 id="sawing">Sawing angle, channel and tube</h2>
+      <h2 id="sawing">Sawing, and what is worth keeping</h2>
       <p>Leave a line empty and what stands beside it is reckoned with.</p>
       <form onSubmit={submit} noValidate>
         {ALLOWANCES.map((name) => (
@@ -61,7 +62,7 @@ export function SawingForm() {
             value={typed[name]}
             onInput={(text) => setTyped((last) => ({ ...last, [name]: text }))}
             problem={tried ? read.problems[name] : undefined}
-            last={name === 'shortest'}
+            last={name === 'narrowest'}
           />
         ))}
         {problem && (

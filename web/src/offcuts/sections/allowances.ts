@@ -4,13 +4,13 @@ import type { Sawing } from '../../store/database.ts';
 import type { Unit } from '../../twins/lengths.ts';
 import type { Measure } from '../wanted.ts';
 
-export const ALLOWANCES = ['kerf', 'dress_off', 'shortest'] as const;
+export const ALLOWANCES = ['kerf', 'dress_off', 'shortest', 'narrowest'] as const;
 export type Allowance = (typeof ALLOWANCES)[number];
 
-/** The width of a saw cut, what is dressed off each sawn end, the shortest piece worth keeping. */
+/** The width of a saw cut, what is dressed off each sawn end, the smallest pieces worth keeping. */
 export type Allowances = Record<Allowance, Measure & { said: boolean; note: string }>;
 
-/** All three; `said` is false where the workshop has said nothing and common practice stands. */
+/** All of them; `said` is false where the workshop has said nothing and common practice stands. */
 export function allowancesIn(unit: Unit, own: Sawing = {}): Allowances {
   const all = ALLOWANCES.map((name) => {
     const listed = LISTED.find((one) => one.name === name && one.unit === unit);
