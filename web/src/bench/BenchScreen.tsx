@@ -1,6 +1,8 @@
 // The first screen: what to know before anything is touched, as sentences, the first the most
 // important.
+
 import { useMemo } from 'preact/hooks';
+import { isOpen, standingWords } from '../findings/words.ts';
 import { letterOf } from '../parts/headlines.ts';
 import { type Listed, withStrips } from '../parts/listing.ts';
 import { SmallStrip } from '../parts/StepStrip.tsx';
@@ -43,7 +45,7 @@ export function BenchScreen() {
           <div class="bench">
             <RunUnderWay />
             <Where bench={bench} />
-            <Look parts={bench.look} others={others} findings={rows('finding')} />
+            <Look parts={bench.look} others={others} findings={rows('finding').filter(isOpen)} />
             <UnderWay parts={bench.underWay} />
             <ReadyNow ready={bench.ready} />
             <OpenPiecesSaid />
@@ -126,8 +128,8 @@ function Look(props: { parts: Listed[]; others: Row[]; findings: Row[] }) {
       ))}
       {findings.map((one) => (
         <p key={one.id}>
-          Finding on <a href={pathOf(one)}>{rowOf(String(one.fields.on))?.name ?? 'a part'}</a>:{' '}
-          {String(one.fields.what)}.
+          Finding on {rowOf(String(one.fields.on))?.name ?? 'a part'}:{' '}
+          <a href={pathOf(one)}>{String(one.fields.what)}</a>, {standingWords(one)}.
         </p>
       ))}
       {aside > 0 && (

@@ -1,7 +1,8 @@
 // What a person should look at on a part: flags in sentences, and findings that were opened.
+import { standingWords } from '../findings/words.ts';
 import { sayKept } from '../shell/feedback.tsx';
 import { record } from '../shell/state.ts';
-import { rows } from '../shell/things.ts';
+import { pathOf, rows } from '../shell/things.ts';
 import { moment } from './dates.ts';
 import { flagSayings, lastTold, type Saying } from './flags.ts';
 import type { SheetProps } from './PartScreen.tsx';
@@ -43,7 +44,8 @@ export function Findings({ id }: { id: string }) {
       <ul>
         {found.map((one) => (
           <li key={one.id}>
-            {String(one.fields.what)} ({moment(one.touched)})
+            <a href={pathOf(one)}>{String(one.fields.what)}</a> ({moment(one.touched)}):{' '}
+            {standingWords(one)}
           </li>
         ))}
       </ul>

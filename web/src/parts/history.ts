@@ -1,4 +1,5 @@
 // The record of a thing in words, newest first.
+import { FINDING_WORDS } from '../findings/words.ts';
 import { OFFCUT_WORDS } from '../offcuts/history.ts';
 import { arrived, type Body, before, type Fact } from '../twins/facts.ts';
 import type { Choice } from './choices.ts';
@@ -97,6 +98,7 @@ const WORDS: Record<string, InWords> = {
   'piece.met.v1': (body, names) =>
     body.part ? `made it: ${names.thing(String(body.part))}` : 'wanted it again',
   'sum.kept.v1': sumWords,
+  ...FINDING_WORDS,
 };
 
 function code(text: unknown): string {

@@ -34,6 +34,8 @@ export const LISTS: Record<string, ListScreen> = {
 
 export const ONES: Record<string, OneScreen> = {
   offcut: OffcutScreen,
+  cut: later(async () => (await import('../offcuts/cutting/CutScreen.tsx')).CutScreen),
+  finding: later(async () => (await import('../findings/FindingScreen.tsx')).FindingScreen),
   line: LineScreen,
   part: PartScreen,
   reckoner: later(async () => (await import('../reckoner/SumScreen.tsx')).SumScreen),

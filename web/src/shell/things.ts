@@ -62,9 +62,7 @@ export function wayTo(place: string | null): string[] {
   return names;
 }
 
-// The screen of a thing; a finding is shown with what it is about.
+// The screen of a thing.
 export function pathOf(thing: Row): string {
-  if (thing.sort !== 'finding') return `/${thing.sort}/${thing.id}`;
-  const on = String(thing.fields.on);
-  return `/${row(on)?.sort ?? 'part'}/${on}`;
+  return `/${thing.sort}/${thing.id}`;
 }
