@@ -7,6 +7,7 @@ import { Photos } from '../photos/Photos.tsx';
 import { WhereLine } from '../places/WhereLine.tsx';
 import { Frame } from '../shell/Frame.tsx';
 import { ask } from '../shell/feedback.tsx';
+import { later } from '../shell/later.tsx';
 import { go } from '../shell/router.ts';
 import { openedPhone } from '../shell/state.ts';
 import { useCard } from '../shell/things.ts';
@@ -17,6 +18,7 @@ import { TagLines } from '../tags/TagLines.tsx';
 import { standing } from '../twins/facts.ts';
 import { addressOf } from './asked.ts';
 import { Problem } from './Choices.tsx';
+import { LeftOf } from './cutting/LeftOf.tsx';
 import { Differences } from './Differences.tsx';
 import { EditOffcut } from './EditOffcut.tsx';
 import { NewOffcut } from './NewOffcut.tsx';
@@ -37,6 +39,9 @@ import { isSectionForm } from './sections/section.ts';
 import { metalName } from './words.ts';
 import '../parts/part.css';
 import './offcuts.css';
+
+// only where one was cut
+const WasCut = later(async () => (await import('./cutting/WasCut.tsx')).WasCut, true);
 
 export function OffcutScreen({ id }: { id: string }) {
   if (id === 'new')
@@ -94,6 +99,8 @@ function Told({ card, fields, onEdit }: { card: Card; fields: Fields; onEdit: ()
   return (
     <>
       {state.retired && <Gone card={card} />}
+      {state.cut && <WasCut id={id} card={card} />}
+      {typeof state.parent === 'string' && <LeftOf id={id} card={card} />}
       {isSection && <SectionDrawing fields={fields} />}
       {shape && !isSection && (
         <SheetDrawing
@@ -109,10 +116,10 @@ function Told({ card, fields, onEdit }: { card: Card; fields: Fields; onEdit: ()
         <What fields={fields} reasons={reasons} />
       )}
       <WhereLine id={id} />
-      {!state.retired && <Reserve id={id} reserved={fields.reserved} />}
-      <TagLines id={id} state={state} />
+      {!state.retired && !state.cut && <Reserve id={id} reserved={fields.reserved} />}
+      {!state.cut && <TagLines id={id} state={state} />}
       <Photos id={id} state={state} />
-      {!state.retired && <Doings id={id} fields={fields} onEdit={onEdit} />}
+      {!state.retired && !state.cut && <Doings id={id} fields={fields} onEdit={onEdit} />}
       <History id={id} facts={card.facts} />
     </>
   );
@@ -164,6 +171,9 @@ function Doings({ id, fields, onEdit }: { id: string; fields: Fields; onEdit: ()
   const like = othersLike(fields) ?? addressOf({ metal, thickness });
   return (
     <section aria-label="What to do with it" class="doings">
+      <a class="button main" href={`/cut/${id}`}>
+        Cut it
+      </a>
       <button type="button" onClick={onEdit}>
         Put something right
       </button>

@@ -29,7 +29,7 @@ export function OffcutsScreen({ onForm }: { onForm: (form: AnyForm) => void }) {
   const now = version.value;
   const pieces = useMemo(() => {
     const { curves } = openedPhone();
-    return rows('offcut').map((one) => pieceOfRow(one, curves));
+    return rows('offcut').map((one) => pieceOfRow(one, curves, row));
   }, [now]);
   const change = (part: Partial<Asked>): void => setAsked((last) => ({ ...last, ...part }));
   useAddress(asked);

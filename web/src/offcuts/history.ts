@@ -7,8 +7,17 @@ import { sectionValue } from './sections/history.ts';
 export const OFFCUT_WORDS: Record<string, (body: Body) => string> = {
   'offcut.added.v1': (body) => `entered it: ${nameOf(body as Fields)}`,
   'offcut.described.v1': (body) => `changed ${describedWords(body as Fields).join('; ')}`,
+  'offcut.cut.v1': (body) => `cut it into ${madeWords(body)}`,
   'offcut.reserved.v1': (body) => (body.text ? `reserved it for ${body.text}` : 'gave it free'),
 };
+
+/** "Clip, Clip; 2 pieces stay": what a cut made, and how many pieces are left. */
+function madeWords({ made, remnants }: Body): string {
+  const names = (made as { name: string }[]).map(({ name }) => name);
+  const left = (remnants as string[]).length;
+  const stays = left === 1 ? '1 piece stays' : `${left} pieces stay`;
+  return [names.join(', ') || 'pieces', left ? stays : 'nothing stays'].join('; ');
+}
 
 /** A field's value as it is said: "thickness: .032 in (0.81 mm)". */
 export function valueWords(field: string, value: unknown): string {

@@ -4,6 +4,7 @@ import { metals, never_for_structure, section_metals } from '../generated/materi
 import type { KeptCurves } from '../store/curves.ts';
 import type { Row } from '../store/rows.ts';
 import { showLength, showThickness, type Unit } from '../twins/lengths.ts';
+import { cutDoubt } from './cutting/doubt.ts';
 import { judge, makeReady } from './misses.ts';
 import { nameOf, typedIn, withUnit } from './name.ts';
 import { type Section, type SectionFields, stockOf } from './sections/section.ts';
@@ -66,12 +67,21 @@ export function pieceOf(id: string, fields: Fields, doubts: readonly string[] = 
   };
 }
 
-/** `curves` has what fits in odd outlines, by the entry that brought the outline. */
-export function pieceOfRow(row: Row, curves: Pick<KeptCurves, 'of'>): Offcut {
+/**
+ * `curves` has what fits in odd outlines, by the entry that brought the outline; `look` the offcut
+ * that a piece was cut from.
+ */
+export function pieceOfRow(
+  row: Row,
+  curves: Pick<KeptCurves, 'of'>,
+  look: (id: string) => Row | undefined,
+): Offcut {
   const piece = pieceOf(row.id, row.fields as Fields, row.doubts ?? []);
   const codes = row.codes.filter((code) => !row.oldCodes.includes(code)); // the tags in use
   const measured_as = curves.of(row.fields.shape_from);
-  return { ...piece, codes, place: row.place, retired: row.retired || null, measured_as };
+  const measure_again = piece.measure_again || cutDoubt(row, look) !== '';
+  const { place, retired } = row;
+  return { ...piece, codes, place, retired: retired || null, measured_as, measure_again };
 }
 
 /** Why this piece may not be offered for structure; empty where nothing speaks against it. */

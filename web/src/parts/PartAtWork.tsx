@@ -1,6 +1,7 @@
 // The screen of a part at the bench.
 import { useState } from 'preact/hooks';
 import { likeThisPart } from '../offcuts/asked.ts';
+import { CutFrom } from '../offcuts/cutting/LeftOf.tsx';
 import { Photos } from '../photos/Photos.tsx';
 import { addressOf } from '../reckoner/address.ts';
 import { SumsOf } from '../reckoner/SumsOf.tsx';
@@ -33,6 +34,7 @@ export function PartAtWork({ id, card }: SheetProps) {
     <Frame title={name}>
       <PartHead id={id} state={state} />
       {state.retired ? <Retired id={id} card={card} /> : <Work id={id} card={card} />}
+      <CutFrom part={id} />
       <TagAnswers id={id} state={state} />
       <Answers id={id} state={state} path={`/part/${id}`} />
       <LookAt id={id} card={card} />
