@@ -3,7 +3,7 @@ import { useState } from 'preact/hooks';
 import { metals } from '../generated/materials.json';
 import { sayKept } from '../shell/feedback.tsx';
 import { openedPhone, record } from '../shell/state.ts';
-import { NoRoom } from '../store/outbox.ts';
+import { type Draft, NoRoom } from '../store/outbox.ts';
 import { Problem, Typed } from './Choices.tsx';
 import { type Answers, answersOf, changesIn, readAnswers } from './draft.ts';
 import { useWrongInSight } from './NewOffcut.tsx';
@@ -36,7 +36,9 @@ export function EditOffcut(props: { id: string; fields: Fields; onDone: () => vo
     const body = changesIn(read as Parameters<typeof changesIn>[0], fields);
     if (!Object.keys(body).length) return onDone();
     try {
-      await record([{ kind: 'offcut.described.v1', subject: id, body: { ...body } }]);
+      await record([
+        { kind: 'offcut.described.v1', subject: id, body: { ...body } as Draft['body'] },
+      ]);
       sayKept('Changed');
       onDone();
     } catch (failed) {

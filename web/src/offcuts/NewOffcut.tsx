@@ -48,7 +48,7 @@ export function NewOffcut({ code, onDone }: Props) {
     setBusy(true);
     const id = newId();
     const drafts: Draft[] = [
-      { kind: 'offcut.added.v1', subject: id, body: { ...read }, via: code },
+      { kind: 'offcut.added.v1', subject: id, body: { ...read } as Draft['body'], via: code },
     ];
     if (code && on) drafts.push(attached(id, code, on));
     if (place) drafts.push({ kind: 'thing.moved.v1', subject: id, body: { to: place }, via: code });

@@ -2,13 +2,13 @@
 
 import { gauges } from '../generated/gauges.json';
 import { metals } from '../generated/materials.json';
-import { gaugeOf, type Length, readLength, readThickness, type Unit } from '../twins/lengths.ts';
+import { gaugeOf, type Length, readThickness, type Unit } from '../twins/lengths.ts';
 import { type Choice, Choices, Problem, Typed } from './Choices.tsx';
 import type { Answers, Problems } from './draft.ts';
 import { GrainChoice } from './GrainChoice.tsx';
 import { MetalChoice } from './MetalChoice.tsx';
 import { otherUnit } from './piece.ts';
-import { SheetDrawing } from './SheetDrawing.tsx';
+import { ShapeQuestion } from './shape/ShapeQuestion.tsx';
 import type { Offcut } from './wanted.ts';
 
 export interface FormProps {
@@ -70,7 +70,7 @@ export function OffcutForm(props: FormProps) {
         onChange={(measured) => onChange({ measured })}
         problem={problems.measured}
       />
-      <Sides {...props} />
+      <ShapeQuestion {...props} />
       <GrainChoice {...props} />
     </>
   );
@@ -134,44 +134,4 @@ function readAs(read: Length): string {
   const same = `That is ${otherUnit(read)}`;
   if (!gauge) return `${same}, not a listed sheet thickness. Measure again to be sure.`;
   return gauge.nm === read.nm ? `${same}.` : `${same}, near ${gauge.text}.`;
-}
-
-function Sides({ answers, onChange, problems, unit }: FormProps) {
-  const [a, b] = [readLength(answers.a, unit), readLength(answers.b, unit)];
-  const side = (name: 'a' | 'b', label: string) => {
-    const read = name === 'a' ? a : b;
-    return (
-      <Typed
-        label={label}
-        name={`side-${name}`}
-        value={answers[name]}
-        onInput={(text) => onChange({ [name]: text })}
-        problem={problems[name]}
-        read={'nm' in read ? otherUnit(read) : ''}
-        last={name === 'b'}
-      />
-    );
-  };
-  return (
-    <>
-      <fieldset class="choices">
-        <legend>
-          The largest rectangle in it
-          <small>Its two sides, as 12, 8 1/2 or 300 mm.</small>
-        </legend>
-        <div class="side-by-side">
-          {side('a', 'First side')}
-          {side('b', 'Second side')}
-        </div>
-      </fieldset>
-      {'nm' in a && 'nm' in b && (
-        <SheetDrawing
-          a={a}
-          b={b}
-          grain={answers.grain || 'unknown'}
-          words={`A sheet of ${a.text} by ${b.text}`}
-        />
-      )}
-    </>
-  );
 }

@@ -1,5 +1,8 @@
 // Offcuts as a list, by metal: all of them, or those of the metal and thickness asked for.
 import { useState } from 'preact/hooks';
+import { sizeOf } from './outline/rings.ts';
+import type { OutlineShape } from './outline/texts.ts';
+import { nameOfOutline } from './outline/told.ts';
 import { doubtWords, whereWords } from './Results.tsx';
 import { asTyped, isSectionForm } from './sections/section.ts';
 import type { Offcut } from './wanted.ts';
@@ -51,12 +54,15 @@ function inOrder(one: Offcut, other: Offcut): number {
 
 function longest({ shape, section }: Offcut): number {
   if (section) return section.run.length.nm;
-  return shape.kind === 'rectangle' ? Math.max(shape.a.nm, shape.b.nm) : 0;
+  if (shape.kind === 'rectangle') return Math.max(shape.a.nm, shape.b.nm);
+  if (shape.kind !== 'outline') return 0;
+  const { width, height } = sizeOf(shape.outer);
+  return Math.max(width, height);
 }
 
 function Line({ piece }: { piece: Offcut }) {
   const { shape, thickness, section } = piece;
-  const sides = shape.kind === 'rectangle' ? `${shape.a.text} × ${shape.b.text}` : 'odd shape';
+  const sides = sidesOf(shape);
   const metal = metalName(piece.alloy, piece.temper, piece.clad);
   const own = piece.name.startsWith(metal) ? '' : `${piece.name}: `;
   return (
@@ -75,6 +81,11 @@ function Line({ piece }: { piece: Offcut }) {
       </a>
     </li>
   );
+}
+
+function sidesOf(shape: Offcut['shape']): string {
+  if (shape.kind === 'rectangle') return `${shape.a.text} × ${shape.b.text}`;
+  return shape.kind === 'outline' ? nameOfOutline(shape as OutlineShape) : 'shape not known';
 }
 
 function notes(piece: Offcut): string[] {

@@ -23,19 +23,11 @@ import { Differences } from './Differences.tsx';
 import { EditOffcut } from './EditOffcut.tsx';
 import { NewOffcut } from './NewOffcut.tsx';
 import { nameOf, withUnit } from './name.ts';
-import {
-  type Fields,
-  grainWords,
-  inBoth,
-  KNOWN_WORDS,
-  notForStructure,
-  pieceOf,
-  thicknessInBoth,
-} from './piece.ts';
+import { type Fields, KNOWN_WORDS, notForStructure, pieceOf, thicknessInBoth } from './piece.ts';
 import { Reserve } from './Reserve.tsx';
-import { SheetDrawing } from './SheetDrawing.tsx';
 import { othersLike, SectionDrawing, SectionWords } from './sections/SectionTold.tsx';
 import { isSectionForm } from './sections/section.ts';
+import { KnownShape, ShapeWords } from './shape/KnownShape.tsx';
 import { metalName } from './words.ts';
 import '../parts/part.css';
 import './offcuts.css';
@@ -102,14 +94,7 @@ function Told({ card, fields, onEdit }: { card: Card; fields: Fields; onEdit: ()
       {state.cut && <WasCut id={id} card={card} />}
       {typeof state.parent === 'string' && <LeftOf id={id} card={card} />}
       {isSection && <SectionDrawing fields={fields} />}
-      {shape && !isSection && (
-        <SheetDrawing
-          a={{ nm: shape.a.nm, text: withUnit(shape.a) }}
-          b={{ nm: shape.b.nm, text: withUnit(shape.b) }}
-          grain={piece.grain}
-          words={`${inBoth(shape.a)} by ${inBoth(shape.b)}, ${grainWords(piece)}`}
-        />
-      )}
+      {shape && !isSection && <KnownShape shape={shape} grain={piece.grain} />}
       {isSection ? (
         <SectionWords fields={fields} reasons={reasons} />
       ) : (
@@ -140,12 +125,7 @@ function What({ fields, reasons }: { fields: Fields; reasons: string[] }) {
           : 'measured on bare metal'}
         . {known_by && `Metal: ${KNOWN_WORDS[known_by]}.`}
       </p>
-      {shape && (
-        <p>
-          {inBoth(shape.a)} by {inBoth(shape.b)},{' '}
-          {grainWords({ grain: fields.grain ?? 'unknown', shape })}.
-        </p>
-      )}
+      {shape && <ShapeWords shape={shape} grain={fields.grain ?? 'unknown'} />}
       {note && <p>{note}</p>}
       {reasons.length > 0 && (
         <p class="note">

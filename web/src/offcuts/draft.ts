@@ -4,6 +4,10 @@ import { gauges } from '../generated/gauges.json';
 import { canonical } from '../twins/facts.ts';
 import { type Length, readLength, readThickness, type Unit } from '../twins/lengths.ts';
 import { withUnit } from './name.ts';
+import { BLANK_SHAPE, type ShapeAnswers } from './outline/answers.ts';
+import type { Fault } from './outline/faults.ts';
+import { leanOf, trace } from './outline/reading.ts';
+import { answersFor, type OutlineShape, recorded } from './outline/texts.ts';
 import type { Fields } from './piece.ts';
 import type { Measure, Offcut } from './wanted.ts';
 
@@ -18,12 +22,18 @@ export interface Answers {
   known_by: '' | Offcut['known_by'];
   a: string;
   b: string;
-  grain: '' | Offcut['grain'];
+  /** all of the shape question but the first two sides */
+  shape: ShapeAnswers;
+  grain: '' | Offcut['grain'] | 'angle';
   name: string;
   note: string;
 }
 export type Question = Exclude<keyof Answers, 'alloy' | 'temper'> | 'tag';
-export type Problems = Partial<Record<Question, string>>;
+export type Problems = Partial<Record<Question, string>> & {
+  /** of the shape question, by the name of the answer */
+  asked?: Record<string, string>;
+  faults?: readonly Fault[];
+};
 
 export const UNANSWERED: Answers = {
   metal: '',
@@ -35,6 +45,7 @@ export const UNANSWERED: Answers = {
   known_by: '',
   a: '',
   b: '',
+  shape: BLANK_SHAPE,
   grain: '',
   name: '',
   note: '',
@@ -50,12 +61,7 @@ const ASKED: Problems = {
   grain: 'Say which way the grain runs, or that you do not know.',
 };
 const OTHER = 'Write the alloy as it is marked, for example 2017, or say that it is not known.';
-type Figure = 'thickness' | 'a' | 'b';
-const EMPTY: Record<Figure, string> = {
-  thickness: 'Tap the thickness, or type it.',
-  a: 'Type the first side.',
-  b: 'Type the second side.',
-};
+const THICKNESS = 'Tap the thickness, or type it.';
 const LONGEST_WORD = 60;
 
 /** The body of offcut.added, or a sentence for every answer that is wanting. */
@@ -65,11 +71,10 @@ export function readAnswers(answers: Answers, unit: Unit): Body | { problems: Pr
     if (!answers[question]) problems[question] = ASKED[question] ?? '';
   if (answers.metal === 'other' && !answers.alloy.trim()) problems.metal = OTHER;
   const thickness = readThickness(answers.thickness, unit, gauges);
-  const [a, b] = [readLength(answers.a, unit), readLength(answers.b, unit)];
-  for (const [question, read] of Object.entries({ thickness, a, b }) as [Figure, Length][])
-    if ('sentence' in read)
-      problems[question] = answers[question].trim() ? String(read.sentence) : EMPTY[question];
-  if (Object.keys(problems).length) return { problems };
+  if ('sentence' in thickness)
+    problems.thickness = answers.thickness.trim() ? thickness.sentence : THICKNESS;
+  const shape = readShape(answers, unit, problems);
+  if (Object.keys(problems).length || !shape) return { problems };
   const known = answers.metal !== 'unknown';
   return {
     name: answers.name.trim().slice(0, 200) || null,
@@ -80,10 +85,33 @@ export function readAnswers(answers: Answers, unit: Unit): Body | { problems: Pr
     thickness: thickness as Length,
     measured: answers.measured as Offcut['measured'],
     known_by: answers.known_by as Offcut['known_by'],
-    shape: { kind: 'rectangle', a: a as Length, b: b as Length },
-    grain: answers.grain as Offcut['grain'],
+    ...shape,
     note: answers.note.trim().slice(0, 4000) || null,
   };
+}
+
+/** Shape and grain for the body; null, with what is wanting or wrong in `problems`. */
+function readShape(
+  answers: Answers,
+  unit: Unit,
+  problems: Problems,
+): Pick<Body, 'shape' | 'grain'> | null {
+  const traced = trace(answers, unit);
+  const lean = answers.grain === 'angle' ? leanOf(answers.shape.lean) : null;
+  const { a, b, ...asked } = traced.problems;
+  if (a) problems.a = a;
+  if (b) problems.b = b;
+  if (lean && 'sentence' in lean) asked.lean = lean.sentence;
+  if (Object.keys(asked).length) problems.asked = asked;
+  if (traced.faults.length) problems.faults = traced.faults;
+  if (!traced.region || !answers.grain || (lean && 'sentence' in lean)) return null;
+  if (answers.shape.way === 'two sides' && !answers.shape.keeps.length && !lean) {
+    const sides = [readLength(answers.a, unit), readLength(answers.b, unit)] as [Length, Length];
+    const shape = { kind: 'rectangle', a: sides[0], b: sides[1] } as const;
+    return { shape, grain: answers.grain as Offcut['grain'] };
+  }
+  const shape = recorded(traced.region, answers, lean ? lean.udeg : null, unit);
+  return { shape, grain: answers.grain === 'angle' ? 'a' : answers.grain };
 }
 
 function word(text: string): string | null {
@@ -104,12 +132,24 @@ export function answersOf(fields: Fields, isListed: boolean): Answers {
     thickness: lengthText(fields.thickness),
     measured: fields.measured ?? '',
     known_by: fields.known_by ?? '',
-    a: lengthText(fields.shape?.a),
-    b: lengthText(fields.shape?.b),
-    grain: fields.grain ?? '',
+    ...shapeAnswersOf(fields),
     name: fields.name ?? '',
     note: fields.note ?? '',
   };
+}
+
+function shapeAnswersOf({
+  shape,
+  ...fields
+}: Fields): Pick<Answers, 'a' | 'b' | 'shape' | 'grain'> {
+  const grain: Answers['grain'] = fields.grain ?? '';
+  if (shape?.kind !== 'outline') {
+    const { a, b }: { a?: Measure; b?: Measure } = shape ?? {};
+    return { a: lengthText(a), b: lengthText(b), shape: BLANK_SHAPE, grain };
+  }
+  const asked = answersFor(shape as OutlineShape);
+  const leans = asked.shape.lean !== '' && grain === 'a';
+  return { ...asked, grain: leans ? 'angle' : grain };
 }
 
 const lengthText = (measure: Measure | undefined): string => (measure ? withUnit(measure) : '');

@@ -84,10 +84,10 @@ export function layOut({ a, b, grain, cut }: ToDraw): Layout {
   };
 }
 
-type Line = Omit<Dimension, 'middle'>;
+export type Line = Omit<Dimension, 'middle'>;
 
 /** Where a dimension's figure stands: beyond the lower or right end of a line that is too short. */
-function middleOf({ from, to, side, text }: Line): number {
+export function middleOf({ from, to, side, text }: Line): number {
   const [low, high, wide] = [Math.min(from, to), Math.max(from, to), textWidth(text)];
   if (high - low >= wide + 2 * HEAD) return (low + high) / 2;
   const beyond = high + HEAD + 6 + wide / 2;

@@ -1,7 +1,7 @@
 // What is recorded about offcuts, in words; the record of every thing reads them.
 import type { Body } from '../twins/facts.ts';
 import { nameOf } from './name.ts';
-import { type Fields, inBoth, KNOWN_WORDS, thicknessInBoth } from './piece.ts';
+import { type Fields, KNOWN_WORDS, shapeWords, thicknessInBoth } from './piece.ts';
 import { sectionValue } from './sections/history.ts';
 
 export const OFFCUT_WORDS: Record<string, (body: Body) => string> = {
@@ -26,7 +26,7 @@ export function valueWords(field: string, value: unknown): string {
   const ofSection = sectionValue(field, value);
   if (ofSection) return ofSection;
   if (fields.thickness) return thicknessInBoth(fields.thickness);
-  if (fields.shape) return `${inBoth(fields.shape.a)} × ${inBoth(fields.shape.b)}`;
+  if (fields.shape) return shapeWords(fields.shape);
   if (fields.known_by) return KNOWN_WORDS[fields.known_by];
   if (field === 'grain') return GRAIN_SIDES[String(value)] ?? String(value);
   if (field === 'reserved') return (value as { text: string | null }).text ?? 'free';
@@ -46,7 +46,7 @@ const SHORT: Record<string, string> = {
   thickness: 'thickness',
   measured: 'measured on',
   known_by: 'the metal',
-  shape: 'sides',
+  shape: 'shape',
   section: 'section',
   grain: 'grain',
   name: 'name',

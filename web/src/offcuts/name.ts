@@ -1,5 +1,7 @@
 // What an offcut is called where nobody named it, and the unit its figures were typed in.
 import type { Unit } from '../twins/lengths.ts';
+import type { OutlineShape } from './outline/texts.ts';
+import { nameOfOutline } from './outline/told.ts';
 import { asTyped, type SectionFields, stockOf } from './sections/section.ts';
 import type { Measure } from './wanted.ts';
 import { metalName } from './words.ts';
@@ -21,8 +23,13 @@ export function nameOf(offcut: Named): string {
   if (name) return name;
   const stock = stockOf(offcut as unknown as SectionFields);
   if (stock) return `${metalOf(offcut)} ${asTyped(stock)}, ${stock.run.length.text} long`;
-  const sides = shape?.a && shape.b ? `, ${shape.a.text} × ${shape.b.text}` : '';
+  const sides = shape ? `, ${sidesOf(shape)}` : '';
   return `${metalOf(offcut)} ${thickness?.text ?? ''}${sides}`.trim();
+}
+
+function sidesOf(shape: NonNullable<Named['shape']>): string {
+  if (shape.kind === 'outline') return nameOfOutline(shape as OutlineShape);
+  return `${shape.a?.text} × ${shape.b?.text}`;
 }
 
 /** The metal of an offcut or of a piece that is wanted: 2024-T3 clad. */

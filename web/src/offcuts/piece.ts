@@ -7,6 +7,8 @@ import { showLength, showThickness, type Unit } from '../twins/lengths.ts';
 import { cutDoubt } from './cutting/doubt.ts';
 import { judge, makeReady } from './misses.ts';
 import { nameOf, typedIn, withUnit } from './name.ts';
+import type { OutlineShape } from './outline/texts.ts';
+import { nameOfOutline } from './outline/told.ts';
 import { type Section, type SectionFields, stockOf } from './sections/section.ts';
 import type { Measure, Offcut, Rectangle, Shop } from './wanted.ts';
 
@@ -26,7 +28,7 @@ export interface Fields {
   thickness?: Measure;
   measured?: Offcut['measured'];
   known_by?: Offcut['known_by'];
-  shape?: Rectangle;
+  shape?: Rectangle | OutlineShape;
   grain?: Offcut['grain'];
   reserved?: { text: string | null; part?: string | null } | null;
   note?: string | null;
@@ -111,6 +113,12 @@ export function inBoth(measure: Measure): string {
   return `${withUnit(measure)} (${otherUnit(measure)})`;
 }
 
+/** A shape by its sides in both units, or by how far it reaches and what it is. */
+export function shapeWords(shape: Rectangle | OutlineShape): string {
+  if (shape.kind === 'outline') return nameOfOutline(shape);
+  return `${inBoth(shape.a)} × ${inBoth(shape.b)}`;
+}
+
 /** The same for a sheet thickness, to a thousandth of a millimetre: ".032 in (0.813 mm)". */
 export function thicknessInBoth(measure: Measure): string {
   const other = showThickness(measure.nm, typedIn(measure) === 'in' ? 'mm' : 'in');
@@ -143,7 +151,16 @@ export const KNOWN_WORDS: Record<Offcut['known_by'], string> = {
   unknown: 'not known by any mark',
 };
 
+/** Which way the grain runs in an outline as it is drawn: along the bottom, or up. */
+function outlineGrain(grain: 'a' | 'b', shape: Partial<OutlineShape>): string {
+  const lean = shape.entered?.texts.grain;
+  if (lean && grain === 'a') return `grain at ${lean.replace(/\s*°$/, '')}° to its first side`;
+  return `grain ${grain === 'a' ? 'along' : 'across'} its first side`;
+}
+
 export function grainWords(piece: Pick<Offcut, 'grain' | 'shape'>): string {
-  if (piece.grain === 'unknown' || piece.shape.kind !== 'rectangle') return 'grain not known';
+  if (piece.grain === 'unknown') return 'grain not known';
+  if (piece.shape.kind === 'outline') return outlineGrain(piece.grain, piece.shape);
+  if (piece.shape.kind !== 'rectangle') return 'grain not known';
   return `grain along the ${piece.shape[piece.grain].text} side`;
 }

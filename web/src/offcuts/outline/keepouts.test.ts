@@ -96,7 +96,7 @@ describe('a keep-out', () => {
   test('anywhere on any outline: nothing of it stays, and nothing else goes', () => {
     const between = draw(2);
     let looked = 0;
-    for (let n = 0; n < 300; n++) {
+    for (let n = 0; n < 120; n++) {
       const sheet = starRing(between, between(3, 24), 300 * MM);
       const { x0, y0, x1, y1 } = boundsOf(sheet);
       const keeps = Array.from({ length: between(1, 4) }, () =>
@@ -126,6 +126,6 @@ describe('a keep-out', () => {
       // only what a keep-out parts from the sheet may be gone as well
       expect(lost).toBeLessThan(20);
     }
-    expect(looked).toBeGreaterThan(100);
+    expect(looked).toBeGreaterThan(40);
   });
 });

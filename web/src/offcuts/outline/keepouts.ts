@@ -59,9 +59,9 @@ const HAIRS = [0, 2_000, 5_000, 11_000, 23_000, 47_000];
 /** What a keep-out parts from the sheet is left out where it is less than this share of it. */
 const CRUMB = 0.02;
 
-/** The sheet without its keep-outs. */
-export function without(sheet: Ring, keeps: readonly KeepOut[]): Kept {
-  const kept: Kept = { region: { outer: sheet, holes: [] }, faults: [], remarks: [] };
+/** The sheet, with the holes it has, without its keep-outs. */
+export function without(sheet: Ring, keeps: readonly KeepOut[], holes: readonly Ring[] = []): Kept {
+  const kept: Kept = { region: { outer: sheet, holes }, faults: [], remarks: [] };
   for (const [at, keep] of keeps.entries()) {
     const name = `keep-out ${at + 1}`;
     const fault = takeOut(kept, sheet, keep, name);

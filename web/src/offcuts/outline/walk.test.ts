@@ -98,7 +98,7 @@ describe('a walk that does not come back', () => {
   test('closed on the safe side: only what is metal wherever the corner is', () => {
     const between = draw(5);
     let crossings = 0;
-    for (let n = 0; n < 400; n++) {
+    for (let n = 0; n < 150; n++) {
       const [w, h] = [between(200, 400) * MM, between(200, 400) * MM];
       const lean = between(70, 110) * 1_000_000;
       const steps = [
@@ -127,13 +127,13 @@ describe('a walk that does not come back', () => {
         if (!both) expect(holds(ring, at)).toBe(false);
       }
     }
-    expect(crossings).toBeGreaterThan(20);
+    expect(crossings).toBeGreaterThan(8);
   });
 
   test('so too where it begins in the inner corner of an L', () => {
     const between = draw(8);
     let joints = 0;
-    for (let n = 0; n < 300; n++) {
+    for (let n = 0; n < 100; n++) {
       const off = (): number => between(-800, 800) * 1000;
       const steps = [100, 100, 200, 200, 100, 100].map((length, at) =>
         side(length * MM + (at > 3 ? off() : 0), SQUARE),
@@ -152,7 +152,7 @@ describe('a walk that does not come back', () => {
         if (!both) expect(holds(ring, at)).toBe(false);
       }
     }
-    expect(joints).toBeGreaterThan(20);
+    expect(joints).toBeGreaterThan(8);
   });
 });
 
