@@ -6,12 +6,12 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from bucktail.offcuts.fitting import slabs
 from bucktail.offcuts.fitting.compiled import floats, wholes
-from bucktail.offcuts.fitting.sweep import sweep
+from bucktail.offcuts.fitting.sweep import sweep_angles
 
 DEGREE = 1_000_000
 HALF_TURN = 180 * DEGREE
+Places = tuple[int, int]
 Rings = Sequence[Sequence[tuple[float, float]]]
 
 
@@ -50,28 +50,26 @@ class Sweeper:
     def _room(self, edges: int) -> None:
         self._at_left, self._at_right = floats(edges), floats(edges)
 
-    def sweep(self, angle: int, front: Front, only: tuple[int, int] | None = None) -> None:
-        """Better `front` by what stands at `angle` (udeg, 0 up to half a turn).
+    def sweep(self, angles: dict[int, Places], front: Front) -> None:
+        """Better `front` by what stands at each angle (udeg, 0 up to half a turn).
 
-        `only`: for the widths from this place up to that.
+        With each angle comes for which widths it is tried: from the first place up to the second.
         """
-        start, end = only or (0, len(front.widths))
-        radians = math.radians(angle / DEGREE)
-        slabs.turn(self.xs, self.ys, math.cos(radians), math.sin(radians), self._us, self._vs)
-        slabs.in_order(self._us, self._order)
-        m = slabs.find_bounds(self._us, self._order, self._bounds, self._rank)
-        edges = slabs.count_edges(self.after, self._rank, m, self._first)
-        if edges > len(self._at_left):
-            self._room(2 * edges)
-        slabs.place_edges(
-            self._us, self._vs, self.after, self._rank, self._bounds, self._first, self._filled,
-            self._at_left, self._at_right,
-        )  # fmt: skip
-        sweep(
-            angle, m, start, end, front.closed, self._bounds, self._first, self._at_left,
-            self._at_right, front.widths, front.heights, front.angles, front.us, front.vs,
-            self._stack, self._lows, self._highs, self._left, self._right, self._found,
-        )  # fmt: skip
+        listed = sorted(angles)
+        turns = wholes(listed)
+        starts, ends = (wholes([angles[angle][n] for angle in listed]) for n in (0, 1))
+        done = 0
+        while True:
+            done = sweep_angles(
+                done, turns, starts, ends, front.closed, self.xs, self.ys, self.after, self._us,
+                self._vs, self._order, self._rank, self._bounds, self._first, self._filled,
+                self._at_left, self._at_right, front.widths, front.heights, front.angles,
+                front.us, front.vs, self._stack, self._lows, self._highs, self._left,
+                self._right, self._found,
+            )  # fmt: skip
+            if done == len(listed):
+                return
+            self._room(2 * len(self._at_left))
 
 
 class Front:

@@ -101,63 +101,69 @@ def pieces(stands: Sequence[Stand], prover: Prover) -> tuple[tuple[Piece, ...], 
 
     Also the gaps, as pairs of widths, that no piece spans and that hide more than CLOSE_UM.
     """
+    choice = _Choice(stands, prover)
     made: list[Piece] = []
     gaps: list[Gap] = []
     i, reached = 0, 0
     while i < len(stands):
-        start = i
-        piece, i = _longest(stands, i, prover)
-        if i < len(stands) and i == start + 1:
-            one, other = stands[start], stands[i]
+        piece, end = choice.longest(i)
+        if piece and piece.w1 > reached:
+            made.append(piece)
+            reached = piece.w1
+        if end == i and i + 1 < len(stands):
+            one, other = stands[i], stands[i + 1]
             if min(other.w - one.w, one.h - other.h) > CLOSE_UM / 2:
                 gaps.append((one.w, other.w))
-        if piece is None or piece.w1 <= reached:
-            continue
-        made.append(piece)
-        reached = piece.w1
+        # the next piece starts where this one ends, unless nothing follows
+        i = end if i < end < len(stands) - 1 else end + 1
     if len(made) > 1 and made[1].h0 >= made[0].w1:
         del made[0]  # taller than wide, and the next holds all of it that is not
     return tuple(made), gaps
 
 
-def _longest(stands: Sequence[Stand], i: int, prover: Prover) -> tuple[Piece | None, int]:
-    """The piece from stand `i` that goes farthest, and the stand that the next one starts from."""
-    best, end, beyond, stride = None, i, len(stands), 1
-    while end + 1 < beyond:
-        # twice as far each time until one fails, then halving
-        tried = min(end + stride, len(stands) - 1)
-        if beyond < len(stands):
-            tried = (end + beyond) // 2
-        piece = _try(stands, i, tried, prover)
-        if piece:
-            best, end, stride = piece, tried, stride * 2
-        else:
-            beyond = tried
-    if best:
-        # the next piece starts where this one ends, unless nothing follows
-        return best, end if end + 1 < len(stands) else len(stands)
-    flat = placed(stands[i])
-    if flat is None:
-        return None, i + 1
-    piece = between(flat, flat)
-    return (piece, i + 1) if prover.proves(piece) else (None, i + 1)
+class _Choice:
+    """The choice of pieces from one row of stands."""
 
+    def __init__(self, stands: Sequence[Stand], prover: Prover) -> None:
+        self._stands, self._prover = stands, prover
+        self._placed: dict[tuple[int, int], Placed | None] = {}
+        self._owed = [
+            (math.floor(one.w - CLOSE_UM), math.floor(one.h - CLOSE_UM)) for one in stands
+        ]
 
-def _try(stands: Sequence[Stand], i: int, j: int, prover: Prover) -> Piece | None:
-    turns = stands[i].angle != stands[j].angle
-    for shave in SHAVES_UM if turns else SHAVES_UM[:1]:
-        one, other = placed(stands[i], shave), placed(stands[j], shave)
-        if one is None or other is None or other.w < one.w:
-            return None
-        piece = between(one, other)
-        if _close(piece, stands, i, j) and prover.proves(piece):
-            return piece
-    return None
+    def longest(self, i: int) -> tuple[Piece | None, int]:
+        """The piece from stand `i` that goes farthest, and the stand at its end."""
+        last = len(self._stands) - 1
+        best, end, beyond, stride = None, i, last + 1, 1
+        while end + 1 < beyond:
+            # twice as far each time until one fails, then halving
+            tried = min(end + stride, last) if beyond > last else (end + beyond) // 2
+            piece = self._piece(i, tried)
+            if piece:
+                best, end, stride = piece, tried, stride * 2
+            else:
+                beyond = tried
+        if best:
+            return best, end
+        flat = self._at(i, 0)
+        piece = between(flat, flat) if flat else None
+        return (piece if piece and self._prover.proves(piece) else None), i
 
+    def _at(self, i: int, shave: int) -> Placed | None:
+        if (i, shave) not in self._placed:
+            self._placed[i, shave] = placed(self._stands[i], shave)
+        return self._placed[i, shave]
 
-def _close(piece: Piece, stands: Sequence[Stand], i: int, j: int) -> bool:
-    """Whether the piece claims all that is smaller than what it covers by CLOSE_UM."""
-    return all(
-        piece.covers(math.floor(one.w - CLOSE_UM), math.floor(one.h - CLOSE_UM))
-        for one in stands[i : j + 1]
-    )
+    def _piece(self, i: int, j: int) -> Piece | None:
+        """A proved piece from stand i to stand j that is close to all between, if there is one."""
+        turns = self._stands[i].angle != self._stands[j].angle
+        for shave in SHAVES_UM if turns else SHAVES_UM[:1]:
+            one, other = self._at(i, shave), self._at(j, shave)
+            if one is None or other is None or other.w < one.w:
+                return None
+            piece = between(one, other)
+            if not all(piece.covers(w, h) for w, h in self._owed[i : j + 1]):
+                return None  # and making it smaller makes it no closer
+            if self._prover.proves(piece):
+                return piece
+        return None

@@ -10,6 +10,7 @@ from bucktail.offcuts.fitting.angles import (
     DEGREE,
     HALF_TURN,
     Front,
+    Places,
     Rings,
     Stand,
     Sweeper,
@@ -24,7 +25,7 @@ WIDTHS = 32
 #: the longest edges whose directions are tried as they are
 MOST_DIRECTIONS = 24
 NEAR = DEGREE // 20
-ROUNDS = 24
+ROUNDS = 40
 #: neighbours that a better angle for one width is tried on as well
 NEIGHBOURS = 3
 #: rounds in which gaps wait for the angles on both sides, however far these are apart
@@ -41,7 +42,6 @@ BEND_UM = 100.0
 LOWEST_UM = 200.0
 
 Gap = tuple[float, float]
-Places = tuple[int, int]
 
 
 class Search:
@@ -74,8 +74,8 @@ class Search:
         size = self._sweeper.size
         widths = [size * (n + 1) / WIDTHS for n in range(WIDTHS)]
         front = Front.empty([LOWEST_UM, *widths], not self._upright)
-        for angle in {*self._edges, *(() if self._upright else range(0, HALF_TURN, GRID))}:
-            self._sweeper.sweep(angle, front)
+        angles = {*self._edges, *(() if self._upright else range(0, HALF_TURN, GRID))}
+        self._sweeper.sweep(dict.fromkeys(angles, (0, len(front.widths))), front)
         stands = front.stands()
         last = max((n for n, one in enumerate(stands) if one.h > LOWEST_UM), default=-1)
         # with one width at which nothing stands, to find the end between it and the last
@@ -110,10 +110,15 @@ class Search:
                         _widen(angles, (int(angle) + way * step) % HALF_TURN, n)
         if not angles:
             return False
-        whole = self._rounds < FIRST_ROUNDS
-        for angle, (start, end) in sorted(angles.items()):
-            only = (max(start - NEIGHBOURS, 0), min(end + NEIGHBOURS, len(front.widths)))
-            self._sweeper.sweep(angle, front, None if whole else only)
+        if self._rounds < FIRST_ROUNDS:
+            self._sweeper.sweep(dict.fromkeys(angles, (0, len(front.widths))), front)
+        else:
+            most = len(front.widths)
+            only = {
+                angle: (max(start - NEIGHBOURS, 0), min(end + NEIGHBOURS, most))
+                for angle, (start, end) in angles.items()
+            }
+            self._sweeper.sweep(only, front)
         self._settle(front.stands())
         return True
 

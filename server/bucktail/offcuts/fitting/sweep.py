@@ -13,7 +13,10 @@ every narrower width for which that is better too. Lengths um.
 
 from __future__ import annotations
 
+import math
+
 from bucktail.offcuts.fitting.compiled import Floats, Wholes, compiled
+from bucktail.offcuts.fitting.slabs import count_edges, find_bounds, in_order, place_edges, turn
 
 #: by how much a rectangle has to be taller to count as better (um)
 BETTER_UM = 0.5
@@ -198,3 +201,32 @@ def sweep(
                         stack[3 * depth + 2] = k
                         lows[depth], highs[depth] = lowest, highest
                         depth += 1
+
+
+@compiled
+def sweep_angles(
+    done: int, turns: Wholes, starts: Wholes, ends: Wholes, closed: bool, xs: Floats, ys: Floats,
+    after: Wholes, turned_x: Floats, turned_y: Floats, order: Wholes, rank: Wholes, bounds: Floats,
+    first: Wholes, filled: Wholes, at_left: Floats, at_right: Floats, widths: Floats,
+    heights: Floats, angles: Wholes, us: Floats, vs: Floats, stack: Wholes, lows: Floats,
+    highs: Floats, left: Floats, right: Floats, found: Floats,
+) -> int:  # fmt: skip
+    """`sweep` at each of `turns` (udeg) from place `done` on, for widths `starts` to `ends`.
+
+    The place of the first angle whose slabs have more edges than there is room for, or how many
+    angles there are. `turned_x` up to `filled` are room, one place a point (`first`: and one).
+    """
+    while done < len(turns):
+        radians = turns[done] * math.pi / 180e6
+        turn(xs, ys, math.cos(radians), math.sin(radians), turned_x, turned_y)
+        in_order(turned_x, order)
+        m = find_bounds(turned_x, order, bounds, rank)
+        if count_edges(after, rank, m, first) > len(at_left):
+            return done
+        place_edges(turned_x, turned_y, after, rank, bounds, first, filled, at_left, at_right)
+        sweep(
+            turns[done], m, starts[done], ends[done], closed, bounds, first, at_left, at_right,
+            widths, heights, angles, us, vs, stack, lows, highs, left, right, found,
+        )  # fmt: skip
+        done += 1
+    return done
