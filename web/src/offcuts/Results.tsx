@@ -5,6 +5,7 @@ import { useKeeping } from '../shell/useKeeping.ts';
 import type { Placement } from '../twins/fit.ts';
 import { showLength, type Unit } from '../twins/lengths.ts';
 import { grouped } from '../twins/tagcode.ts';
+import { addressOf } from './asked.ts';
 import { BetterCut } from './BetterCut.tsx';
 import { Problem } from './Choices.tsx';
 import { OddCutDrawing } from './OddCutDrawing.tsx';
@@ -80,11 +81,26 @@ function ServesItem({ serves, want, unit }: { serves: Serves; want: Want; unit: 
             {caution.charAt(0).toUpperCase() + caution.slice(1)}.
           </p>
         ))}
+        <a class="button" href={cutAddress(offcut.id, want, unit)}>
+          Cut it
+        </a>
         {odd && <BetterCut offcut={offcut} want={want} unit={unit} />}
         {want.wanted_for && <ReserveFor offcut={offcut} part={want.wanted_for} />}
       </div>
     </li>
   );
+}
+
+/** The screen on which it is cut, with what was asked for. */
+function cutAddress(id: string, want: Want, unit: Unit): string {
+  const { width_nm, height_nm, grain, clearance_nm: clear } = want;
+  const asked = addressOf({
+    width: showLength(width_nm, unit),
+    height: showLength(height_nm, unit),
+    grain,
+    clear: clear > 0 ? showLength(clear, unit) : '',
+  });
+  return asked.replace('/offcuts', `/cut/${id}`);
 }
 
 interface CutProps<P> {
