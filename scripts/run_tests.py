@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 from chromium import find_chromium
 from prepare import PYTHON, ROOT, Trouble, one_at_a_time, prepare_python, say
+from prepare_fit import prepare_fit
 from prepare_web import MODULES, WEB, Node, prepare_web
 from run_checks import run_checks
 
@@ -126,6 +127,7 @@ def main(arguments: list[str]) -> int:
     try:
         with one_at_a_time():
             prepare_python(["test", "check"])
+            prepare_fit()
             node = prepare_web()
     except Trouble as trouble:
         print(trouble, file=sys.stderr)

@@ -9,6 +9,7 @@ import time
 from typing import NoReturn
 
 from prepare import VENV, Trouble, one_at_a_time, prepare_python, say
+from prepare_fit import prepare_fit
 from prepare_web import prepare_web
 
 EPILOG = """Any other option goes to `bucktail serve`: --workshop DIR (where the workshop is kept),
@@ -45,6 +46,7 @@ def main(arguments: list[str]) -> int:
     try:
         with one_at_a_time():
             prepare_python()
+            prepare_fit(again=options.setup_only)
             prepare_web()
     except Trouble as trouble:
         print(trouble, file=sys.stderr)

@@ -23,7 +23,7 @@ def _compiler() -> Any:
         return None
     try:
         import numba
-    except ImportError:
+    except (ImportError, OSError):  # not installed, or not for this Python or numpy
         return None
     return numba.njit(cache=True)
 
