@@ -12,6 +12,7 @@ from bucktail.routes.curves import curves, measured_beside
 from bucktail.routes.errors import add_error_handlers
 from bucktail.routes.guard import add_guard
 from bucktail.routes.outbox import outbox
+from bucktail.routes.outlines import outlines
 from bucktail.routes.pair import pair
 from bucktail.routes.photos import photos
 from bucktail.routes.settings import settings
@@ -33,7 +34,7 @@ def create_app(folder: Path, hosts: Iterable[str] = ("localhost",)) -> Flask:
     attach(app, folder)
     add_error_handlers(app)
     add_guard(app)
-    for part in (sync, curves, pair, photos, outbox, settings, tags, templates, webapp):
+    for part in (sync, curves, pair, photos, outbox, outlines, settings, tags, templates, webapp):
         app.register_blueprint(part)
     return app
 
