@@ -112,12 +112,28 @@ def test_a_cut_list_spoils_the_least_useful_stock_and_keeps_what_the_saw_takes(
     long = lengths.filter(has_text="24 long")
     # the second mark: the first piece, its dress-off, the kerf, the dress-off of the next, and on
     rows = long.locator("tbody tr").all_inner_texts()
-    assert [row.split("\t")[0] for row in rows] == ["5 1/32 in", "10 7/32 in"]
-    expect(lengths.filter(has_text="9 long")).to_contain_text("8 1/32 in")
+    assert [row.split("\t")[0] for row in rows] == ["5 1/32", "10 7/32"]
+    short = lengths.filter(has_text="9 long")
+    expect(short).to_contain_text("8 1/32")
     near = page.locator(".not-cut")
     expect(near).to_contain_text("No mark seen: never for structure.")
+    # one length is cut: its piece goes from the list, and what is left is an offcut of its own
+    long.get_by_role("button", name="It is cut as drawn").click()
+    expect(page.get_by_text("13 5/8 in stays as an offcut of its own.")).to_be_visible()
+    page.get_by_role("button", name="Yes, it is cut").click()
+    expect(page.get_by_text("The piece from one length.")).to_be_visible()
+    phone.settled()
+    (remnant,) = (
+        state
+        for state in (json.loads(card)["state"] for card in phone.cards().values())
+        if state.get("parent")
+    )
+    assert remnant["shape"]["length"] == {"nm": 346_075_000, "text": "13 5/8 in"}
+    assert (remnant["alloy"], remnant["form"]) == ("6061", "angle")
+    page.get_by_role("button", name="Another length").click()
+    second.get_by_role("textbox", name="Length, in").fill("5")
     second.get_by_role("textbox", name="How many").fill("9")
     expect(page.get_by_text("cannot be had").first).to_be_visible()
     page.emulate_media(media="print")
     expect(page.get_by_role("button", name="Another length")).to_be_hidden()
-    expect(page.locator(".on-paper")).to_have_text("6061-T6 angle 1 × 0.75 × .063")
+    expect(page.locator(".on-paper")).to_have_text("angle 1 × 3/4 in, wall .063, 6061-T6")

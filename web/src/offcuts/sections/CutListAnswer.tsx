@@ -5,9 +5,10 @@ import { showLength } from '../../twins/lengths.ts';
 import { whereWords } from '../Results.tsx';
 import { MARKING_OUT } from '../words.ts';
 import { BarDrawing } from './BarDrawing.tsx';
+import { CutNow } from './CutNow.tsx';
 import type { PlanSaw } from './cutlist.ts';
 import { barOf } from './SectionResults.tsx';
-import type { CutList, FromLength, Kin } from './wants.ts';
+import type { CutList, FromLength, Kin, WantedPiece } from './wants.ts';
 import { datumWords, leavesWords } from './words.ts';
 
 interface Props {
@@ -15,13 +16,14 @@ interface Props {
   kin: Kin;
   saw: PlanSaw;
   unit: Unit;
+  onCut: (made: readonly WantedPiece[]) => void;
 }
 
-export function CutListAnswer({ list, kin, saw, unit }: Props) {
+export function CutListAnswer({ list, kin, saw, unit, onCut }: Props) {
   const { from, unmet, whole } = list;
   return (
     <section class="cut-list-answer" aria-label="What to cut from which length">
-      <p class="on-paper">{kin.words.split(':')[0]}</p>
+      <p class="on-paper">{kin.words}</p>
       <p class="count" aria-live="polite">
         {countWords(list)}
       </p>
@@ -44,7 +46,7 @@ export function CutListAnswer({ list, kin, saw, unit }: Props) {
       )}
       <ol class="serves">
         {from.map((one) => (
-          <OneLength key={one.offcut.id} one={one} saw={saw} unit={unit} />
+          <OneLength key={one.offcut.id} one={one} saw={saw} unit={unit} onCut={onCut} />
         ))}
       </ol>
       {whole.length > 0 && from.length > 0 && (
@@ -84,7 +86,9 @@ function countWords({ from, unmet, proved }: CutList): string {
   }`;
 }
 
-function OneLength({ one, saw, unit }: { one: FromLength; saw: PlanSaw; unit: Unit }) {
+type OneProps = Omit<Props, 'list' | 'kin'> & { one: FromLength };
+
+function OneLength({ one, saw, unit, onCut }: OneProps) {
   const { offcut, section, stock, laid, pieces } = one;
   const letters = pieces.map(({ letter }) => letter);
   const words = `${offcut.name}: ${pieces
@@ -105,6 +109,7 @@ function OneLength({ one, saw, unit }: { one: FromLength; saw: PlanSaw; unit: Un
         <p>{datumWords(laid, stock, unit)}</p>
         <Cuts one={one} unit={unit} />
         <p>{leavesWords(laid, stock, saw, unit)}</p>
+        <CutNow one={one} saw={saw} unit={unit} onCut={onCut} />
       </div>
     </li>
   );
@@ -115,9 +120,9 @@ function Cuts({ one: { laid, pieces }, unit }: { one: FromLength; unit: Unit }) 
     <table class="cuts">
       <thead>
         <tr>
-          <th scope="col">Saw beyond the mark at</th>
+          <th scope="col">Saw beyond the mark at, {unit}</th>
           <th scope="col">Piece</th>
-          <th scope="col">Dress to</th>
+          <th scope="col">Dress to, {unit}</th>
         </tr>
       </thead>
       <tbody>
@@ -125,11 +130,11 @@ function Cuts({ one: { laid, pieces }, unit }: { one: FromLength; unit: Unit }) 
           const cut = laid.cuts[at];
           return (
             <tr key={at}>
-              <td>{cut ? showLength(cut.at, unit) : 'no cut: the end of it'}</td>
+              <td>{cut ? showLength(cut.at, unit, false) : 'no cut: the end of it'}</td>
               <td>
                 {letter} {name}
               </td>
-              <td>{showLength(length, unit)}</td>
+              <td>{showLength(length, unit, false)}</td>
             </tr>
           );
         })}

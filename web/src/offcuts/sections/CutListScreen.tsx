@@ -1,8 +1,7 @@
 // The cut list: several lengths wanted of one section, over all the lengths of it there are.
 import { useMemo, useState } from 'preact/hooks';
 import { Frame } from '../../shell/Frame.tsx';
-import { openedPhone, version } from '../../shell/state.ts';
-import { rows } from '../../shell/things.ts';
+import { openedPhone } from '../../shell/state.ts';
 import { shopIn } from '../piece.ts';
 import { NearMisses } from '../Results.tsx';
 import { allowancesIn } from './allowances.ts';
@@ -12,8 +11,17 @@ import { LinesForm } from './LinesForm.tsx';
 import { SawingWords } from './SawingWords.tsx';
 import { sawOf } from './saw.ts';
 import { type SectionServes, searchSections } from './search.ts';
-import { lengthOf } from './stock.ts';
-import { cutList, EMPTY_LINE, type Kin, kinOf, readLines, type WantedLine } from './wants.ts';
+import { useOffcuts } from './stock.ts';
+import {
+  cutList,
+  EMPTY_LINE,
+  type Kin,
+  kinOf,
+  readLines,
+  type WantedLine,
+  type WantedPiece,
+  withoutMade,
+} from './wants.ts';
 import '../offcuts.css';
 import './sections.css';
 
@@ -27,8 +35,7 @@ let unfinished: Asked | null = null;
 
 export function CutListScreen() {
   const { unit, sawing } = openedPhone().identity;
-  const now = version.value;
-  const pieces = useMemo(() => rows('offcut').map(lengthOf), [now]);
+  const pieces = useOffcuts();
   const kin = useMemo(() => kinOf(pieces, unit), [pieces, unit]);
   const [asked, setAsked] = useState<Asked>(() => begin(kin));
   const change = (part: Partial<Asked>): void =>
@@ -64,7 +71,10 @@ export function CutListScreen() {
             onChange={(lines) => change({ lines })}
           />
         </form>
-        <Answer key={JSON.stringify([read.pieces, chosen.key, saw])} {...{ found, read, chosen }} />
+        <Answer
+          {...{ found, read, chosen }}
+          onCut={(made) => change({ lines: withoutMade(asked.lines, made) })}
+        />
         <SawingWords allowances={allowances} />
         {found.near.length > 0 && (
           <section class="not-cut">
@@ -81,15 +91,16 @@ function Answer(props: {
   found: ReturnType<typeof searchSections>;
   read: ReturnType<typeof readLines>;
   chosen: Kin;
+  onCut: (made: readonly WantedPiece[]) => void;
 }) {
-  const { found, read, chosen } = props;
+  const { found, read, chosen, onCut } = props;
   const { unit, sawing } = openedPhone().identity;
   const lengths = found.serves.map(({ offcut, stock }: SectionServes) => ({ offcut, stock }));
   const saw = sawOf(allowancesIn(unit, sawing));
   const key = JSON.stringify([read.pieces, lengths, saw]);
   const list = useMemo(() => cutList(lengths, read.pieces, saw, unit), [key]);
   if (!read.pieces.length) return <p class="count">Write how long, and how many.</p>;
-  return <CutListAnswer list={list} kin={chosen} saw={saw} unit={unit} />;
+  return <CutListAnswer list={list} kin={chosen} saw={saw} unit={unit} onCut={onCut} />;
 }
 
 /** What was asked before; else of the section that the search asked for, with its length. */
@@ -123,6 +134,7 @@ function KinChoice(props: { kin: readonly Kin[]; chosen: Kin; onChange: (key: st
           </option>
         ))}
       </select>
+      <small>{chosen.together}</small>
     </label>
   );
 }

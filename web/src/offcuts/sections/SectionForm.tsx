@@ -160,6 +160,7 @@ function Drawing({ form, section, answers, unit }: Props) {
         letters: [],
         unit,
       }}
+      reminder={false}
       words={`${form} ${typed.join(' by ')}, wall ${wall.text}, ${length.text} long`}
     />
   );

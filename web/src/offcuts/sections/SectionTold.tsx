@@ -21,7 +21,9 @@ export function SectionDrawing({ fields }: { fields: Fields }) {
   const stock = stockOf(fields as SectionFields);
   if (!stock) return <p class="problem">Its section or its length is not known. Measure it.</p>;
   const { unit } = openedPhone().identity;
-  return <BarDrawing bar={barOf(stock, unit)} words={sidesInBoth(stock).join(', ')} />;
+  return (
+    <BarDrawing bar={barOf(stock, unit)} reminder={false} words={sidesInBoth(stock).join(', ')} />
+  );
 }
 
 function sidesInBoth({ form, section, run, wall }: SectionStock): string[] {

@@ -1,8 +1,8 @@
 // Looking for a length of angle, channel or tube: what is wanted above, what serves below.
 import { useEffect, useMemo } from 'preact/hooks';
 import { Frame } from '../../shell/Frame.tsx';
-import { openedPhone, version } from '../../shell/state.ts';
-import { row, rows } from '../../shell/things.ts';
+import { openedPhone } from '../../shell/state.ts';
+import { row } from '../../shell/things.ts';
 import { shopIn } from '../piece.ts';
 import { NearMisses } from '../Results.tsx';
 import { allowancesIn } from './allowances.ts';
@@ -13,7 +13,7 @@ import { SectionAskedForm } from './SectionAskedForm.tsx';
 import { SectionResults } from './SectionResults.tsx';
 import { sawOf } from './saw.ts';
 import { type SectionFound, searchSections } from './search.ts';
-import { lengthOf } from './stock.ts';
+import { useOffcuts } from './stock.ts';
 import '../offcuts.css';
 import './sections.css';
 
@@ -25,8 +25,7 @@ interface Props {
 
 export function SectionsScreen({ asked, onChange, onForm }: Props) {
   const { unit, sawing } = openedPhone().identity;
-  const now = version.value;
-  const pieces = useMemo(() => rows('offcut').map(lengthOf), [now]);
+  const pieces = useOffcuts();
   const allowances = allowancesIn(unit, sawing);
   const { want, problems } = understandSection(asked, unit);
   const shop = shopIn(unit, asked.form);

@@ -45,7 +45,8 @@ export function drawBar(bar: DrawnBar, width: number): Picture {
   const whole = laid?.length ?? length;
   const scale = (width - 2 * EDGE) / whole;
   const x = (nm: number): number => EDGE + nm * scale;
-  const whole_words = showLength(whole, unit);
+  const dressed = laid && laid.dressed_first > 0 ? ' dressed' : '';
+  const whole_words = `${showLength(whole, unit)}${dressed}`;
   const deepest = top + LINE + 12;
   dimension(
     picture,
@@ -117,7 +118,10 @@ function drawPieces(
   const start = laid.length - laid.left.length_nm;
   const ring = box(x(start), x(laid.length), y, low);
   picture.strokes.push({ look: 'sight', points: [...ring, ...ring.slice(0, 1)] });
-  const stays = [`stays ${showLength(laid.left.length_nm, unit)}`, 'stays'];
+  const [named, bare] = [true, false].map((one) =>
+    showLength(laid.left?.length_nm ?? 0, unit, one),
+  );
+  const stays = [`stays ${named}`, `${named}`, `${bare}`, 'stays'];
   const text = stays.find((one) => textWidth(one) + 10 <= x(laid.length) - x(start));
   if (text)
     picture.figures.push({ x: x((start + laid.length) / 2), y: middle, text, hold: 'middle' });

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { better, type Cost, lostBy, type PlanSaw, plan, worthOf } from './cutlist.ts';
-import { layOut, reachAfter, reachOf, type Stock } from './sawing.ts';
+import { layOut, needed, reachAfter, reachOf, type Stock } from './sawing.ts';
 
 const IN = 25_400_000;
 const SAW: PlanSaw = { kerf_nm: IN / 16, dress_off_nm: IN / 32, shortest_nm: 2 * IN };
@@ -35,13 +35,11 @@ function everyWay(stock: readonly Stock[], lengths: readonly number[], saw: Plan
       const one = stock[bar] as Stock;
       if (pieces.length === 0) continue;
       cost.touched += 1;
-      try {
-        const { left } = layOut(one, pieces, saw);
-        const after = left ? reachOf(left, saw) : 0;
-        cost.lost += worthOf(reachOf(one, saw), saw) - worthOf(after, saw);
-      } catch {
-        can = false;
-      }
+      can = can && needed(pieces, one.square_ends, saw) <= one.length_nm;
+      if (!can) break;
+      const { left } = layOut(one, pieces, saw);
+      const after = left ? reachOf(left, saw) : 0;
+      cost.lost += worthOf(reachOf(one, saw), saw) - worthOf(after, saw);
     }
     if (can && better(cost, best)) best = cost;
   }
@@ -110,10 +108,10 @@ describe('a cut list', () => {
     expect(plan([], [IN], SAW).from).toEqual([null]);
   });
 
-  test('is as good as the best of every way there is', () => {
+  test('is as good as the best of every way there is', { timeout: 30_000 }, () => {
     const draw = random(5);
     let unmet = 0;
-    for (let round = 0; round < 500; round += 1) {
+    for (let round = 0; round < 300; round += 1) {
       const saw = {
         kerf_nm: draw(4) * 300_000,
         dress_off_nm: draw(3) * 200_000,
@@ -131,8 +129,8 @@ describe('a cut list', () => {
       expect(costOf(stock, lengths, found.from, saw), said).toEqual(found.cost);
       if (found.cost.unmet) unmet += 1;
     }
-    expect(unmet).toBeGreaterThan(50); // both sorts of question were asked
-    expect(unmet).toBeLessThan(450);
+    expect(unmet).toBeGreaterThan(30); // both sorts of question were asked
+    expect(unmet).toBeLessThan(270);
   });
 
   test('a long list is answered, every cut can be made, and it says that not all was tried', () => {

@@ -10,8 +10,9 @@ import {
   sectionAskedIn,
   understandSection,
 } from './asked.ts';
+import { cutAsDrawn } from './cutting.ts';
 import { searchSections } from './search.ts';
-import { cutList, kinOf, letterOf, readLines } from './wants.ts';
+import { cutList, EMPTY_LINE, kinOf, letterOf, readLines, withoutMade } from './wants.ts';
 
 const IN = 25_400_000;
 const SAW = { kerf_nm: IN / 16, dress_off_nm: IN / 32, shortest_nm: 2 * IN };
@@ -200,9 +201,9 @@ describe('the lines of a cut list', () => {
       angle('c', ['1', '1'], '9'),
     ];
     const kin = kinOf(pieces, 'in');
-    expect(kin.map(({ words }) => words)).toEqual([
-      '6061-T6 angle 1 × 1 × .063: one length, 9 in',
-      '6061-T6 angle 1 × 3/4 × .063: 2 lengths, 31 in',
+    expect(kin.map(({ words, together }) => [words, together])).toEqual([
+      ['angle 1 × 1 in, wall .063, 6061-T6', 'One length, 9 in.'],
+      ['angle 1 × 3/4 in, wall .063, 6061-T6', '2 lengths, 31 in together.'],
     ]);
     const want = kin[1]?.want as SectionWant;
     const found = searchSections(want, pieces, shopIn('in', 'angle'), SAW);
@@ -215,5 +216,37 @@ describe('the lines of a cut list', () => {
     expect(list.from.map(({ offcut }) => offcut.id)).toEqual(['b']);
     expect(list.whole.map(({ id }) => id)).toEqual(['a']);
     expect(list.unmet[0]?.why).toBe('6 1/32 in longer than the longest length gives');
+    expect(withoutMade(lines, list.from[0]?.pieces ?? [])).toEqual([
+      { length: '30', count: '1', name: 'spar' },
+    ]);
+    expect(withoutMade(lines.slice(0, 1), list.from[0]?.pieces ?? [])).toEqual([EMPTY_LINE]);
   });
+});
+
+test('what is recorded of a cut accounts for every nanometre of the length', () => {
+  for (const long of ['6', '6 1/8', '6 3/32', '7', '12', '24', '24 1/3']) {
+    for (const square_ends of [0, 1, 2]) {
+      const shape = { kind: 'length', length: inch(long), square_ends };
+      const piece = { ...angle('a', ['1', '3/4'], long, { shape }), place: 'rack' };
+      const stock = piece.section;
+      if (!stock) throw new Error('it is section stock');
+      const { pieces } = readLines([{ length: '2 3/4', count: '2', name: 'clip' }], 'in');
+      const [one] = cutList([{ offcut: piece, stock }], pieces, SAW, 'in').from;
+      if (!one) throw new Error(`two pieces come out of ${long}`);
+      const fields = { alloy: '6061', form: 'angle', thickness: inch('.063') };
+      const [cut, added] = cutAsDrawn(one, fields as Fields, SAW, 'in', 'new');
+      const body = cut?.body as unknown as {
+        made: { length: number }[];
+        dust_nm: number;
+        recycled_nm: number;
+        remnants: string[];
+      };
+      const run = added?.body.shape as { length: Measure } | undefined;
+      const made = body.made.reduce((sum, { length }) => sum + length, 0);
+      const all = made + body.dust_nm + body.recycled_nm + (run?.length.nm ?? 0);
+      expect(all, `${long} ${square_ends}`).toBe(inch(long).nm);
+      expect(body.remnants).toEqual(run ? ['new'] : []);
+      if (added) expect(added.body).toMatchObject({ parent: 'a', alloy: '6061', form: 'angle' });
+    }
+  }
 });

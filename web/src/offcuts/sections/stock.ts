@@ -1,10 +1,14 @@
-// The lengths of stock on this phone, as the search and the cut list take them.
-import type { Row } from '../../store/rows.ts';
-import { type Fields, pieceOf } from '../piece.ts';
+// All offcuts on this phone, as the search of section stock and the cut list take them.
+import { useMemo } from 'preact/hooks';
+import { openedPhone, version } from '../../shell/state.ts';
+import { row, rows } from '../../shell/things.ts';
+import { pieceOfRow } from '../piece.ts';
 import type { Offcut } from '../wanted.ts';
 
-export function lengthOf(row: Row): Offcut {
-  const piece = pieceOf(row.id, row.fields as Fields, row.doubts ?? []);
-  const codes = row.codes.filter((code) => !row.oldCodes.includes(code)); // the tags in use
-  return { ...piece, name: row.name, codes, place: row.place, retired: row.retired || null };
+export function useOffcuts(): Offcut[] {
+  const now = version.value;
+  return useMemo(() => {
+    const { curves } = openedPhone();
+    return rows('offcut').map((one) => pieceOfRow(one, curves, row));
+  }, [now]);
 }

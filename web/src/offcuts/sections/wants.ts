@@ -1,12 +1,18 @@
 // The cut list as it is asked and as it is answered: lengths wanted, the stock they may come from,
 // and what is cut from which length. Pure.
-import { type NotRead, readLength, showLength, type Unit } from '../../twins/lengths.ts';
+import {
+  type NotRead,
+  readLength,
+  showLength,
+  showThickness,
+  type Unit,
+} from '../../twins/lengths.ts';
 import type { Offcut } from '../wanted.ts';
 import { metalName, shortfall } from '../words.ts';
 import type { SectionWant } from './asked.ts';
 import { type PlanSaw, plan } from './cutlist.ts';
 import { type LaidOut, layOut, reachOf, type Stock } from './sawing.ts';
-import { asTyped, type SectionStock } from './section.ts';
+import { type SectionStock, sidesWords } from './section.ts';
 
 /** A line as typed: how long, how many, what for. */
 export interface WantedLine {
@@ -24,6 +30,18 @@ export interface WantedPiece {
 export type LineProblems = { length?: string; count?: string };
 
 export const MOST_PIECES = 100;
+
+/** The lines without pieces that were made: fewer of them, and none where all were. */
+export function withoutMade(
+  lines: readonly WantedLine[],
+  made: readonly WantedPiece[],
+): WantedLine[] {
+  const left = lines.flatMap((line, at) => {
+    const count = Number(line.count) - made.filter(({ letter }) => letter === letterOf(at)).length;
+    return count > 0 ? [{ ...line, count: String(count) }] : [];
+  });
+  return left.length ? left : [EMPTY_LINE];
+}
 
 /** All pieces, line by line; a line without a length is passed over. */
 export function readLines(lines: readonly WantedLine[], unit: Unit) {
@@ -55,7 +73,10 @@ export function letterOf(at: number): string {
 /** Lengths that differ only in how long they are: cut from one as from another. */
 export interface Kin {
   key: string;
+  /** angle 1 × 3/4 in, wall .063, 6061-T6 */
   words: string;
+  /** 2 lengths, 40 3/4 in together */
+  together: string;
   want: SectionWant;
   count: number;
   /** all of it together, nm */
@@ -79,11 +100,19 @@ export function kinOf(pieces: readonly Offcut[], unit: Unit): Kin[] {
     const known = found.get(key);
     const metal = (known?.metal ?? 0) + stock.run.length.nm;
     const count = (known?.count ?? 0) + 1;
-    const what =
-      known?.words.split(':')[0] ?? `${metalName(piece.alloy, piece.temper)} ${asTyped(stock)}`;
-    const lengths = count === 1 ? 'one length' : `${count} lengths`;
-    const words = `${what}: ${lengths}, ${showLength(metal, unit)}`;
-    found.set(key, { key, words, want, count, metal });
+    const { form, square, sides, alloy, temper } = want;
+    const figures = sidesWords(
+      form,
+      square,
+      (sides ?? []).map((nm) => ({ nm })),
+      unit,
+    );
+    const wall = showThickness(stock.wall.nm, unit, false);
+    const words = `${figures}, wall ${wall}, ${metalName(alloy, temper)}`;
+    const length = showLength(metal, unit);
+    const together =
+      count === 1 ? `One length, ${length}.` : `${count} lengths, ${length} together.`;
+    found.set(key, { key, words, together, want, count, metal });
   }
   return [...found.values()].sort((one, other) => (one.words < other.words ? -1 : 1));
 }
