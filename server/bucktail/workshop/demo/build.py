@@ -12,6 +12,7 @@ from bucktail.storage.opening import open_workshop
 from bucktail.storage.settings import write
 from bucktail.storage.tables import Person, Session
 from bucktail.tags.code import new_code
+from bucktail.workshop.demo.findings import findings
 from bucktail.workshop.demo.lines import rivet_lines
 from bucktail.workshop.demo.reckoned import pieces
 from bucktail.workshop.demo.stock import offcuts, sections
@@ -37,6 +38,7 @@ def fill(folder: Path, end: int, seed: int = 20) -> int:
         entries = [*everything(end, seed), *rivet_lines(end, draw), *offcuts(end, draw)]
         entries += pieces(end, draw)
         entries += sections(end, random.Random(seed + 2))
+        entries += findings(end, random.Random(seed + 3))
         entries.sort(key=lambda entry: entry.at)
         _Player(session, end, draw).play(entries)
         return head(session)[0]
@@ -85,4 +87,6 @@ class _Player:
         body: dict[str, Any] = self._named(entry.body)
         if entry.kind == "tag.attached.v1":
             body["code"] = next(self.codes)
+        elif entry.kind == "finding.opened.v1":  # "on" of a tag is the metal or the film
+            body["on"] = self.ids[body["on"]]
         return body
