@@ -57,6 +57,11 @@ SUMS = {
     "substitute": "alloy=2024-T3&thickness=.032&offered_alloy=6061-T6&offered_thickness=.040",
 }
 LISTS, ONES = words_of("LISTS"), words_of("ONES")
+# what opens on the screen of a thing, by the words of its path before and after the thing's id
+SHEETS = (
+    "line/edit line/metal line/layer line/size line/length line/retire part/edit part/metal "
+    "part/needs part/split part/retire wanted/made wanted/edit finding/decide finding/close"
+).split()
 
 
 def one(word: str) -> str:
@@ -77,12 +82,14 @@ def _ids(folder: Path) -> dict[str, str]:
         parts = {state["number"]: subject for subject, state in states(session, "part")}
         by_sort = {
             sort: next(iter(states(session, sort)), (NOBODY, {}))[0]
-            for sort in ("line", "place", "offcut", "wanted")
+            for sort in ("line", "place", "offcut", "finding")
         }
+        wanted = [subject for subject, state in states(session, "wanted") if not state.get("met")]
         sheet = next((state for _, state in states(session, "tags")), None)
         code = sheet["codes"][-1] if sheet else NOBODY
     return {
         **by_sort,
+        "wanted": next(iter(wanted), NOBODY),
         "part": parts.get("TP-01-R", NOBODY),
         "steps": parts.get("TP-01-R", NOBODY),
         "attach": code,
@@ -148,6 +155,12 @@ def test_a_screen_with_nothing_in_it_yet(shown: dict[str, Looked], word: str) ->
 @pytest.mark.parametrize("word", ONES)
 def test_the_screen_of_one_thing(shown: dict[str, Looked], word: str) -> None:
     look_at(shown["demo"], f"/{word}/{shown['demo'].ids[word]}", f"{one(word)}-full")
+
+
+@pytest.mark.parametrize("path", SHEETS)
+def test_a_sheet_of_a_thing(shown: dict[str, Looked], path: str) -> None:
+    word, sheet = path.split("/")
+    look_at(shown["demo"], f"/{word}/{shown['demo'].ids[word]}/{sheet}", f"{word}-{sheet}-full")
 
 
 @pytest.mark.parametrize("word", ONES)

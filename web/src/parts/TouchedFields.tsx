@@ -14,7 +14,7 @@ export function TouchedFields({ segments, touched, onChange }: Props) {
   const others = (at: number): Touched[] => touched.filter((one) => one.at !== at);
   return (
     <fieldset class="touched">
-      <legend>At which holes?</legend>
+      {segments.length > 1 && <legend>At which holes?</legend>}
       {segments.map((segment, at) => {
         const here = touched.find((one) => one.at === at);
         return (
