@@ -35,7 +35,7 @@ ON_THE_PHONE = "navigator.serviceWorker.ready.then(() => undefined)"
 
 READ_ALL = """async (store) => {
   const names = (await indexedDB.databases()).map((one) => one.name);
-  const name = names.find((one) => one.startsWith('bucktail-'));
+  const name = names.find((one) => /^bucktail-[0-9a-f-]{36}$/.test(one));
   const db = await new Promise((done, failed) => {
     const asked = indexedDB.open(name);
     asked.onsuccess = () => done(asked.result);

@@ -14,7 +14,7 @@ from running.workshop import now_ms
 
 ADD = """async ([entries]) => {
   const name = (await indexedDB.databases()).map((one) => one.name)
-    .find((one) => one.startsWith('bucktail-'));
+    .find((one) => /^bucktail-[0-9a-f-]{36}$/.test(one));
   const db = await new Promise((done, failed) => {
     const asked = indexedDB.open(name);
     asked.onsuccess = () => done(asked.result);
