@@ -16,6 +16,7 @@ import type { KeptSum } from '../twins/kept.ts';
 import { ChangePiece } from './ChangePiece.tsx';
 import { MadeForm } from './MadeForm.tsx';
 import { PieceDrawing } from './PieceDrawing.tsx';
+import { TemplateOf } from './TemplateOf.tsx';
 import { WantedAgain } from './WantedAgain.tsx';
 import './wanted.css';
 import type { Piece } from './wish.ts';
@@ -95,6 +96,7 @@ function Opened({ id, card, piece }: PieceProps) {
       )}
       <Answers id={id} state={card.state} path={`/wanted/${id}`} kind="piece.described.v1" />
       <PieceDrawing piece={piece} sums={sums} />
+      {!card.state.retired && <TemplateOf id={id} />}
       {sums.length > 0 && (
         <>
           <StandsOn kept={sums.at(-1) as KeptSum} />
