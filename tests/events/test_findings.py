@@ -113,3 +113,13 @@ def test_a_later_decision_or_one_taken_back_opens_it_again(story: Story) -> None
 def test_what_was_no_fault_needs_no_decision(story: Story) -> None:
     story.tell("finding.closed.v1", closing(None, "no fault", None))
     assert story.state["closed"]["outcome"] == "no fault"
+
+
+def test_a_closing_stands_on_the_decision_that_it_names_and_no_other(story: Story) -> None:
+    first = story.tell("finding.decided.v1", decision())
+    story.tell("finding.closed.v1", closing(None))
+    assert story.state["lacks"] == ["decision", "name"]
+    story.tell("finding.closed.v1", closing(first["id"]))
+    assert "closed" in story.state
+    story.tell("finding.decided.v1", decision(who="the kit maker's support"))
+    assert "closed" not in story.state
