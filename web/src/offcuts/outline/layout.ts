@@ -1,7 +1,8 @@
 // Where the lines of an outline's drawing go, to scale, its first side along the bottom. Pure; units
 // of the drawing are about one px on a phone.
-import { showLength, type Unit } from '../../twins/lengths.ts';
+import type { Unit } from '../../twins/lengths.ts';
 import { type Box, type Dimension, type Line, middleOf, WIDTH } from '../drawing.ts';
+import { measuredText } from '../words.ts';
 import { distance, type Point, type Side } from './exact.ts';
 import type { Fault } from './faults.ts';
 import type { SideText } from './reading.ts';
@@ -134,7 +135,7 @@ function overall({ sheet, open, unit }: ToDraw, box: Box, low: number): Dimensio
       to: box.x + box.width,
       at: low + 19,
       starts: [under, under],
-      text: showLength(x1 - x0, unit),
+      text: measuredText(x1 - x0, unit),
     },
     {
       side: 'left',
@@ -142,7 +143,7 @@ function overall({ sheet, open, unit }: ToDraw, box: Box, low: number): Dimensio
       to: box.y,
       at: Math.max(box.x - 19, 13),
       starts: [box.x, box.x],
-      text: showLength(y1 - y0, unit),
+      text: measuredText(y1 - y0, unit),
     },
   ];
   return lines.map((line) => ({ ...line, middle: middleOf(line) }));
@@ -159,6 +160,10 @@ const CLEAR = 10; // from a side to the middle of its figure
 /** Figures at the sides that have room for one: inside, else outside, never over another. */
 function labelsFor(draw: ToDraw, at: (point: Point) => Point, scale: number, box: Box): Label[] {
   const taken: Placed[] = [];
+  const drawn = [...draw.texts.map((one) => one.side), ...draw.faults.flatMap((one) => one.sides)];
+  const others = drawn.map((line) => [at(line[0]), at(line[1]), line] as const);
+  const marks = draw.faults.flatMap(({ points }) => points.map(at));
+  for (const [x, y] of marks) taken.push({ x, y, wide: 40, high: 40 });
   const longest = [...draw.texts].sort(
     (one, other) => distance(...other.side) - distance(...one.side),
   );
@@ -171,11 +176,40 @@ function labelsFor(draw: ToDraw, at: (point: Point) => Point, scale: number, box
       const placed = placedAt(label, wide);
       if (!hasRoom(draw, side, way, (CLEAR * 1.7) / scale, wide / scale, box, placed)) continue;
       if (taken.some((other) => overlap(other, placed))) continue;
+      if (
+        !standsClear(
+          label,
+          wide,
+          others.filter((line) => line[2] !== side),
+        )
+      )
+        continue;
       taken.push(placed);
       return [label];
     }
     return [];
   });
+}
+
+/** Whether a figure stands clear of lines that are not its own. */
+function standsClear(
+  { x, y, turned }: Label,
+  wide: number,
+  lines: readonly (readonly [Point, Point, Side])[],
+): boolean {
+  const angle = (turned * Math.PI) / 180;
+  return [-0.5, -0.25, 0, 0.25, 0.5].every((share) => {
+    const place: Point = [x + Math.cos(angle) * wide * share, y + Math.sin(angle) * wide * share];
+    return lines.every(([from, to]) => off(place, from, to) > LABEL * 0.6);
+  });
+}
+
+/** How far a point is from a line between two others. */
+function off([x, y]: Point, from: Point, to: Point): number {
+  const [dx, dy] = [to[0] - from[0], to[1] - from[1]];
+  const along = ((x - from[0]) * dx + (y - from[1]) * dy) / (dx * dx + dy * dy || 1);
+  const share = Math.min(Math.max(along, 0), 1);
+  return Math.hypot(x - from[0] - share * dx, y - from[1] - share * dy);
 }
 
 /** A side along the bottom or the left that reaches from end to end has its dimension line. */
@@ -197,8 +231,9 @@ function labelAt(
   // the metal is to the left of the walk; on the drawing y runs down
   const [x, y] = [(from[0] + to[0]) / 2 + uy * off, (from[1] + to[1]) / 2 - ux * off];
   let turned = (Math.atan2(uy, ux) * 180) / Math.PI;
-  if (turned > 90.01) turned -= 180;
-  if (turned < -89.99) turned += 180;
+  // read from the bottom, or from the right
+  if (turned > 89.99) turned -= 180;
+  if (turned < -90.01) turned += 180;
   return { x: short(x), y: short(y), turned: short(turned), text };
 }
 

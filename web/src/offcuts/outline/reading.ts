@@ -1,6 +1,7 @@
 // From the answers about a shape to its outline: as far as it can be drawn, what is wrong with it,
 // and the metal that is left beside its keep-outs. Pure.
-import { showLength, type Unit } from '../../twins/lengths.ts';
+import type { Unit } from '../../twins/lengths.ts';
+import { measuredText } from '../words.ts';
 import { filled, isBlankPoint, isBlankSide, type ShapeAnswers, type TypedSide } from './answers.ts';
 import type { Point, Side } from './exact.ts';
 import { type Called, crossedOn, type Fault, faultsIn } from './faults.ts';
@@ -181,7 +182,7 @@ function walked({ shape }: Asked, figures: Figures, unit: Unit): Sheet {
   const said = rows.map((row, at) => (own.includes(at) ? row.length : ''));
   const sheet = { ...NOTHING, sheet: ring, open, texts: texts(ring, said, of) };
   const found = open ? crossedOn(ring, called) : faultsIn(ring, [], called);
-  const gap = showLength(Math.round(closing.gap), unit);
+  const gap = measuredText(closing.gap, unit);
   if (closing.is === 'nearly')
     return {
       ...sheet,

@@ -1,7 +1,6 @@
 // What an outline is called, and its sizes in words. Pure.
-import { showLength, type Unit } from '../../twins/lengths.ts';
-import { areaText } from '../words.ts';
-import { areaUm2, sizeOf } from './rings.ts';
+import { readLength, showLength, type Unit } from '../../twins/lengths.ts';
+import { sizeOf } from './rings.ts';
 import type { OutlineShape } from './texts.ts';
 
 const NM_PER_64TH = 396_875;
@@ -19,16 +18,19 @@ export function outlineWords({ entered, holes }: OutlineShape): string {
   const within = keeps || holes.length;
   const keepWords = within ? `${within} keep-out${within > 1 ? 's' : ''}` : '';
   const plain = entered.way === 'keep-outs' ? '' : (WAY_WORDS[entered.way] ?? 'odd shape');
-  return [plain, keepWords].filter(Boolean).join(', ') || 'odd shape';
+  const words = [plain, keepWords].filter(Boolean).join(', ');
+  return words || (entered.texts.grain ? 'grain at an angle' : 'odd shape');
 }
 
-/** The unit it was measured in, as far as its answers tell. */
+/** The unit that most of it was measured in; null where its answers do not tell. */
 export function unitOf({ entered }: OutlineShape): Unit | null {
-  const all = Object.values(entered.texts);
-  if (all.some((text) => /\d\s*(mm|cm)$/i.test(text)) || entered.texts.unit === 'mm') return 'mm';
-  return all.some((text) => /\d\s*(in|")$|\/\d/i.test(text)) || entered.texts.unit === 'in'
-    ? 'in'
-    : null;
+  const { unit, ...texts } = entered.texts;
+  if (unit === 'mm' || unit === 'in') return unit;
+  const lengths = Object.values(texts);
+  const mm = lengths.filter((text) => /\d\s*(mm|cm)$/i.test(text)).length;
+  const inches = lengths.filter((text) => /\d\s*(in|")$|\d\/\d/i.test(text)).length;
+  if (!mm && !inches) return null;
+  return mm > inches ? 'mm' : 'in';
 }
 
 /** Its two sides as typed where it has them, or how far it reaches: "12 in × 8 1/2 in". */
@@ -56,9 +58,13 @@ function reach(nm: number, unit: Unit): string {
   return showLength(Math.floor((nm + 50) / step) * step, unit);
 }
 
-/** Sizes, area and what sort of shape it is, in one line; the unit is the workshop's. */
-export function shapeSentence(shape: OutlineShape, unit: Unit): string {
-  const area = areaText(areaUm2(shape), unit);
-  const sides = shape.entered.texts.a && shape.entered.way !== 'triangle' ? '' : 'about ';
-  return `${sides}${sizeWords(shape, unit)}, ${outlineWords(shape)}, ${area} of metal`;
+/** The same sizes in the unit that they were not measured in. */
+export function sizeInOther(shape: OutlineShape, unit: Unit): string {
+  const { a, b } = shape.entered.texts;
+  const other = (unitOf(shape) ?? unit) === 'in' ? 'mm' : 'in';
+  const [first, second] = [a, b].map((text) => readLength(text ?? '', unit));
+  if (shape.entered.way !== 'triangle' && first && second && 'nm' in first && 'nm' in second)
+    return together(showLength(first.nm, other), showLength(second.nm, other));
+  const { width, height } = sizeOf(shape.outer);
+  return together(reach(width, other), reach(height, other));
 }

@@ -1,16 +1,17 @@
 // The shape of an offcut that was entered: its drawing, and its sizes in words.
 import { openedPhone } from '../../shell/state.ts';
+import type { Unit } from '../../twins/lengths.ts';
 import { withUnit } from '../name.ts';
 import { distance, sidesOf } from '../outline/exact.ts';
 import type { SideText } from '../outline/reading.ts';
 import { areaUm2 } from '../outline/rings.ts';
 import type { OutlineShape } from '../outline/texts.ts';
-import { outlineWords, sizeWords } from '../outline/told.ts';
+import { outlineWords, sizeInOther, sizeWords, unitOf } from '../outline/told.ts';
 import { type Fields, grainWords, inBoth } from '../piece.ts';
 import { ShapeDrawing } from '../ShapeDrawing.tsx';
 import { SheetDrawing } from '../SheetDrawing.tsx';
 import type { Offcut } from '../wanted.ts';
-import { areaText, leftOver } from '../words.ts';
+import { areaText, measuredText } from '../words.ts';
 import { grainAngle } from './grain.ts';
 
 interface Props {
@@ -21,20 +22,21 @@ interface Props {
 const MOST_DIMENSIONED = 14;
 
 export function KnownShape({ shape, grain }: Props) {
-  const { unit } = openedPhone().identity;
-  if (shape.kind === 'outline')
+  if (shape.kind === 'outline') {
+    const unit = unitOf(shape) ?? openedPhone().identity.unit;
+    const words = `${sizeWords(shape, unit)}, ${outlineWords(shape)}, ${grainWords({ grain, shape })}`;
     return (
       <ShapeDrawing
         sheet={shape.outer}
         open={false}
         keeps={shape.holes}
-        texts={sideTexts(shape)}
+        texts={sideTexts(shape, unit)}
         faults={[]}
         grain={grainAngle(grain, '')}
-        unit={unit}
-        words={`${sizeWords(shape, unit)}, ${outlineWords(shape)}, ${grainWords({ grain, shape })}`}
+        {...{ unit, words }}
       />
     );
+  }
   return (
     <SheetDrawing
       a={{ nm: shape.a.nm, text: withUnit(shape.a) }}
@@ -45,18 +47,16 @@ export function KnownShape({ shape, grain }: Props) {
   );
 }
 
-function sideTexts({ outer }: OutlineShape): SideText[] {
-  const { unit } = openedPhone().identity;
+function sideTexts({ outer }: OutlineShape, unit: Unit): SideText[] {
   if (outer.length > MOST_DIMENSIONED) return [];
-  return sidesOf(outer).map((side) => {
-    const length = leftOver(Math.round(distance(...side)) + 50, unit);
-    return { side, text: length.replace(/ (in|mm)$/, '') };
-  });
+  return sidesOf(outer).map((side) => ({
+    side,
+    text: measuredText(distance(...side), unit, false),
+  }));
 }
 
 export function ShapeWords({ shape, grain }: Props) {
   const { unit } = openedPhone().identity;
-  const other = unit === 'in' ? 'mm' : 'in';
   const grained = grainWords({ grain, shape });
   if (shape.kind !== 'outline')
     return (
@@ -65,10 +65,9 @@ export function ShapeWords({ shape, grain }: Props) {
       </p>
     );
   const turned = shape.entered.texts.grain && grain === 'a';
-  const bounds = { ...shape, entered: { ...shape.entered, texts: {} } };
   return (
     <p>
-      {sizeWords(shape, unit)} ({sizeWords(bounds, other)}), {outlineWords(shape)},{' '}
+      {sizeWords(shape, unitOf(shape) ?? unit)} ({sizeInOther(shape, unit)}), {outlineWords(shape)},{' '}
       {areaText(areaUm2(shape), unit)} of metal, {grained}.
       {turned && ' It is drawn with its grain along the bottom.'}
     </p>

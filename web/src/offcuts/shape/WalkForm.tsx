@@ -1,6 +1,6 @@
 // Walking round a sheet: one side after the other, each with its length and the corner at its end.
 import { useState } from 'preact/hooks';
-import { readLength, showLength, type Unit } from '../../twins/lengths.ts';
+import { readLength, type Unit } from '../../twins/lengths.ts';
 import { type Choice, Choices, Problem, Typed } from '../Choices.tsx';
 import {
   BLANK_SIDE,
@@ -12,13 +12,14 @@ import {
 import { distance, type Point } from '../outline/exact.ts';
 import { trace } from '../outline/reading.ts';
 import { otherUnit } from '../piece.ts';
+import { measuredText } from '../words.ts';
 import type { ShapeProps } from './ShapeQuestion.tsx';
 
 const CORNER_WORDS: Record<TypedSide['corner'], string> = {
-  square: 'square corner',
-  inward: 'square, into the sheet',
-  out: 'another angle',
-  in: 'another angle, into the sheet',
+  square: 'a square corner',
+  inward: 'a square notch',
+  out: 'a corner',
+  in: 'a notch',
 };
 const CORNERS: readonly Choice<TypedSide['corner']>[] = [
   { value: 'square', label: 'square' },
@@ -211,7 +212,7 @@ function Back({ answers, unit, shape, set, back }: ShapeProps & { back: boolean 
     set({ back: true, sides: blank ? shape.sides.slice(0, -1) : shape.sides });
   return (
     <button type="button" onClick={close}>
-      Straight back to the start: {showLength(gap, unit)}
+      Straight back to the start: {measuredText(gap, unit)}
     </button>
   );
 }
