@@ -119,7 +119,7 @@ def test_a_cut_list_spoils_the_least_useful_stock_and_keeps_what_the_saw_takes(
     expect(near).to_contain_text("No mark seen: never for structure.")
     # one length is cut: its piece goes from the list, and what is left is an offcut of its own
     long.get_by_role("button", name="It is cut as drawn").click()
-    expect(page.get_by_text("13 5/8 in stays as an offcut of its own.")).to_be_visible()
+    expect(page.get_by_text("13 21/32 in stays as an offcut of its own.")).to_be_visible()
     page.get_by_role("button", name="Yes, it is cut").click()
     expect(page.get_by_text("The piece from one length.")).to_be_visible()
     phone.settled()
@@ -128,7 +128,7 @@ def test_a_cut_list_spoils_the_least_useful_stock_and_keeps_what_the_saw_takes(
         for state in (json.loads(card)["state"] for card in phone.cards().values())
         if state.get("parent")
     )
-    assert remnant["shape"]["length"] == {"nm": 346_075_000, "text": "13 5/8 in"}
+    assert remnant["shape"]["length"] == {"nm": 346_868_750, "text": "13 21/32 in"}
     assert (remnant["alloy"], remnant["form"]) == ("6061", "angle")
     page.get_by_role("button", name="Another length").click()
     second.get_by_role("textbox", name="Length, in").fill("5")
