@@ -37,6 +37,7 @@ CLEAR = MM  # from words to any mark
 OFF = 5 * MM  # from the blank to the line of its length
 EVERY = 150 * MM  # words on a bend line are repeated
 HEAD = 2 * MM  # of an arrow
+ONE_PAGE, FIRST_PAGE = 180 * MM, 80 * MM  # what surely goes on a page, and its middle
 ARROW_MOST, ARROW_LEAST = 50 * MM, 16 * MM
 
 
@@ -228,14 +229,17 @@ def _placed(blank: Blank, shapes: list[Shape], tries: tuple[str, ...], bold: boo
 
 
 def _room(blank: Blank, shapes: list[Shape], wide: int, high: int) -> Point | None:
-    """The middle of a free place on the blank, as near to its middle and as high up as may be."""
+    """The middle of a free place on the blank, as near to its own middle as may be; on a long one,
+    near to where its first page has its middle."""
     if wide + 4 * CLEAR > blank.a or high + 2 * CLEAR > blank.b:
         return None
     taken = [grown(_taken(one), CLEAR) for one in shapes if not isinstance(one, Rectangle)]
     half = (wide // 2, high // 2)
-    for y in _steps(half[1] + CLEAR, blank.b - half[1] - CLEAR, 20):
+    low, high = half[1] + CLEAR, blank.b - half[1] - CLEAR
+    first, last = half[0] + 2 * CLEAR, blank.a - half[0] - 2 * CLEAR
+    for y in _steps(low, high, _wanted(low, high, blank.b, True), 20):
         near = [box for box in taken if not (box[3] < y - half[1] or box[1] > y + half[1])]
-        for x in _steps(half[0] + 2 * CLEAR, blank.a - half[0] - 2 * CLEAR, 30):
+        for x in _steps(first, last, _wanted(first, last, blank.a, False), 30):
             box: Box = (x - half[0], y - half[1], x + half[0], y + half[1])
             if all(apart(box, one) for one in near):
                 return x, y
@@ -246,11 +250,15 @@ def _taken(shape: Shape) -> Box:
     return words_box(shape) if isinstance(shape, Words) else box_of(shape)
 
 
-def _steps(low: int, high: int, most: int) -> list[int]:
-    """Places from the middle outwards, at most so many on either side, whole millimetres apart."""
-    middle = (low + high) // 2
+def _steps(low: int, high: int, wanted: int, most: int) -> list[int]:
+    """Places from the one wanted outwards, about so many on either side."""
     step = max(MM, (high - low) // (2 * most))
-    places = [middle]
-    for count in range(1, (high - low) // (2 * step) + 1):
-        places += [middle + count * step, middle - count * step]
-    return [place for place in places if low <= place <= high]
+    places = range(low + (wanted - low) % step, high + 1, step)
+    return sorted(places, key=lambda place: abs(place - wanted))
+
+
+def _wanted(low: int, high: int, side: int, from_high: bool) -> int:
+    """The middle; on a side that is too long for one page, a place on the first of them."""
+    if side <= ONE_PAGE:
+        return (low + high) // 2
+    return max(low, side - FIRST_PAGE) if from_high else min(high, FIRST_PAGE)
