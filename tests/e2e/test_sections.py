@@ -136,4 +136,4 @@ def test_a_cut_list_spoils_the_least_useful_stock_and_keeps_what_the_saw_takes(
     expect(page.get_by_text("cannot be had").first).to_be_visible()
     page.emulate_media(media="print")
     expect(page.get_by_role("button", name="Another length")).to_be_hidden()
-    expect(page.locator(".on-paper")).to_have_text("angle 1 × 3/4 in, wall .063, 6061-T6")
+    expect(page.locator(".on-paper")).to_have_text("6061-T6 angle 1 × 3/4 × .063 in")

@@ -17,8 +17,8 @@ import { OffcutList } from './OffcutList.tsx';
 import { pieceOfRow, shopIn } from './piece.ts';
 import { countWords, NearMisses, Results } from './Results.tsx';
 import { LISTED, search } from './search.ts';
-import type { Found, Offcut, Want } from './wanted.ts';
 import { type AnyForm, FormPick } from './sections/FormPick.tsx';
+import type { Found, Offcut, Want } from './wanted.ts';
 import './offcuts.css';
 import { OpenPieces } from '../wanted/OpenPieces.tsx';
 

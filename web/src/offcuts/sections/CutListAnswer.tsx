@@ -2,6 +2,7 @@
 // end. It goes on paper in one ink.
 import type { Unit } from '../../twins/lengths.ts';
 import { showLength } from '../../twins/lengths.ts';
+import { unbroken } from '../../wanted/words.ts';
 import { whereWords } from '../Results.tsx';
 import { MARKING_OUT } from '../words.ts';
 import { BarDrawing } from './BarDrawing.tsx';
@@ -37,9 +38,9 @@ export function CutListAnswer({ list, kin, saw, unit, onCut }: Props) {
           {unmet.map(({ piece, why }, at) => (
             <li key={at}>
               <b>
-                {piece.letter} {piece.name} {showLength(piece.length, unit)}
+                {piece.letter} {piece.name} {unbroken(showLength(piece.length, unit))}
               </b>{' '}
-              cannot be had: {why}.
+              cannot be had: {unbroken(why)}.
             </li>
           ))}
         </ul>
@@ -97,7 +98,7 @@ function OneLength({ one, saw, unit, onCut }: OneProps) {
   return (
     <li class="one-length">
       <h3>
-        <a href={`/offcut/${offcut.id}`}>{offcut.name}</a>
+        <a href={`/offcut/${offcut.id}`}>{unbroken(offcut.name)}</a>
       </h3>
       <p class="lies">{whereWords(offcut)}</p>
       <BarDrawing
@@ -106,9 +107,9 @@ function OneLength({ one, saw, unit, onCut }: OneProps) {
         reminder={false}
       />
       <div>
-        <p>{datumWords(laid, stock, unit)}</p>
+        <p>{unbroken(datumWords(laid, stock, unit))}</p>
         <Cuts one={one} unit={unit} />
-        <p>{leavesWords(laid, stock, saw, unit)}</p>
+        <p>{unbroken(leavesWords(laid, stock, saw, unit))}</p>
         <CutNow one={one} saw={saw} unit={unit} onCut={onCut} />
       </div>
     </li>
@@ -130,11 +131,11 @@ function Cuts({ one: { laid, pieces }, unit }: { one: FromLength; unit: Unit }) 
           const cut = laid.cuts[at];
           return (
             <tr key={at}>
-              <td>{cut ? showLength(cut.at, unit, false) : 'no cut: the end of it'}</td>
+              <td>{cut ? unbroken(showLength(cut.at, unit, false)) : 'no cut: the end of it'}</td>
               <td>
                 {letter} {name}
               </td>
-              <td>{showLength(length, unit, false)}</td>
+              <td>{unbroken(showLength(length, unit, false))}</td>
             </tr>
           );
         })}

@@ -1,6 +1,7 @@
 // The lengths that serve: drawn with their cut where a length is asked for, else as a list.
 import { useState } from 'preact/hooks';
 import type { Unit } from '../../twins/lengths.ts';
+import { unbroken } from '../../wanted/words.ts';
 import { doubtWords, whereWords } from '../Results.tsx';
 import type { Offcut } from '../wanted.ts';
 import { BarDrawing } from './BarDrawing.tsx';
@@ -30,7 +31,7 @@ export function SectionResults({ found, unit }: { found: SectionFound; unit: Uni
         {plain.map(({ offcut, stock }) => (
           <li key={offcut.id}>
             <a href={`/offcut/${offcut.id}`} class="offcut-line">
-              <b>{offcut.name}</b>
+              <b>{unbroken(offcut.name)}</b>
               <span class="lies">{whereWords(offcut)}</span>
               {notes(offcut, stock).map((note) => (
                 <span key={note}>{note}</span>
@@ -65,12 +66,12 @@ function Drawn({ serves, unit }: { serves: SectionServes; unit: Unit }) {
   return (
     <li>
       <h3>
-        <a href={`/offcut/${offcut.id}`}>{offcut.name}</a>
+        <a href={`/offcut/${offcut.id}`}>{unbroken(offcut.name)}</a>
       </h3>
       <p class="lies">{whereWords(offcut)}</p>
       <BarDrawing bar={{ ...barOf(stock, unit), laid }} words={reason} />
       <div class="said">
-        <p>{reason}</p>
+        <p>{unbroken(reason)}</p>
         {cautions.map((caution) => (
           <p class="note" key={caution}>
             {caution.charAt(0).toUpperCase() + caution.slice(1)}.

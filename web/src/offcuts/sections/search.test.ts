@@ -202,8 +202,8 @@ describe('the lines of a cut list', () => {
     ];
     const kin = kinOf(pieces, 'in');
     expect(kin.map(({ words, together }) => [words, together])).toEqual([
-      ['angle 1 × 1 in, wall .063, 6061-T6', 'One length, 9 in.'],
-      ['angle 1 × 3/4 in, wall .063, 6061-T6', '2 lengths, 31 in together.'],
+      ['6061-T6 angle 1 × 1 × .063 in', 'One length, 9 in.'],
+      ['6061-T6 angle 1 × 3/4 × .063 in', '2 lengths, 31 in together.'],
     ]);
     const want = kin[1]?.want as SectionWant;
     const found = searchSections(want, pieces, shopIn('in', 'angle'), SAW);

@@ -12,7 +12,7 @@ import { metalName, shortfall } from '../words.ts';
 import type { SectionWant } from './asked.ts';
 import { type PlanSaw, plan } from './cutlist.ts';
 import { type LaidOut, layOut, reachOf, type Stock } from './sawing.ts';
-import { type SectionStock, sidesWords } from './section.ts';
+import { formWords, type SectionStock } from './section.ts';
 
 /** A line as typed: how long, how many, what for. */
 export interface WantedLine {
@@ -73,7 +73,7 @@ export function letterOf(at: number): string {
 /** Lengths that differ only in how long they are: cut from one as from another. */
 export interface Kin {
   key: string;
-  /** angle 1 × 3/4 in, wall .063, 6061-T6 */
+  /** 6061-T6 angle 1 × 3/4 × .063 in */
   words: string;
   /** 2 lengths, 40 3/4 in together */
   together: string;
@@ -101,14 +101,10 @@ export function kinOf(pieces: readonly Offcut[], unit: Unit): Kin[] {
     const metal = (known?.metal ?? 0) + stock.run.length.nm;
     const count = (known?.count ?? 0) + 1;
     const { form, square, sides, alloy, temper } = want;
-    const figures = sidesWords(
-      form,
-      square,
-      (sides ?? []).map((nm) => ({ nm })),
-      unit,
-    );
-    const wall = showThickness(stock.wall.nm, unit, false);
-    const words = `${figures}, wall ${wall}, ${metalName(alloy, temper)}`;
+    const sizes = (sides ?? []).map((nm) => showLength(nm, unit, false));
+    sizes.push(showThickness(stock.wall.nm, unit, false));
+    const what = `${metalName(alloy, temper)} ${formWords(form, square)}`;
+    const words = `${what} ${sizes.join(' × ')} ${unit}`;
     const length = showLength(metal, unit);
     const together =
       count === 1 ? `One length, ${length}.` : `${count} lengths, ${length} together.`;
