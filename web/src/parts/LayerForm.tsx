@@ -13,7 +13,6 @@ import { TextField } from './DescriptionFields.tsx';
 import { nameOf } from './JointDrawing.tsx';
 import { LayerChanges } from './LayerChanges.tsx';
 import {
-  changesOf,
   segmentsAlong,
   stackTouched,
   type Touched,
@@ -66,7 +65,7 @@ export function LayerForm({ id, card }: SheetProps) {
   return (
     <form onSubmit={submit}>
       <h2>A layer comes in</h2>
-      {!layer && <Which segments={before} onPick={pick} />}
+      {!layer && <Which segments={before} near={line.assembly ?? null} onPick={pick} />}
       {layer && (
         <>
           <p class="list-head">
@@ -100,7 +99,7 @@ export function LayerForm({ id, card }: SheetProps) {
         <EnterFirst />
       ) : (
         <button type="submit" class="main" disabled={!after || !!stop}>
-          {after ? `Put it in: ${touchedWords(after)}` : 'Choose the part that comes in'}
+          {after ? `Put it in: ${touchedWords(before, touched)}` : 'Choose the part that comes in'}
         </button>
       )}
     </form>
@@ -109,14 +108,15 @@ export function LayerForm({ id, card }: SheetProps) {
 
 interface WhichProps {
   segments: readonly Segment[];
+  near: string | null; // the assembly of the line
   onPick: (part: string) => void;
 }
 
-function Which({ segments, onPick }: WhichProps) {
+function Which({ segments, near, onPick }: WhichProps) {
   const known = new Set(segments.flatMap((one) => one.layers.map((each) => each.part)));
   return (
     <>
-      <PartPicker prompt="Which part" not={[...known]} onPick={onPick} />
+      <PartPicker prompt="Which part" not={[...known]} near={near} onPick={onPick} />
       <button type="button" class="only-look" onClick={() => onPick(NOT_ENTERED)}>
         Not entered yet: only look what it does
       </button>
@@ -169,9 +169,9 @@ function EnterFirst() {
   );
 }
 
-// "12 holes"
-function touchedWords(after: readonly Segment[]): string {
-  const counts = changesOf(after).map((one) => one.holes);
+// "12 holes": those that the layer comes into, whatever else on the line waits to be confirmed
+function touchedWords(before: readonly Segment[], touched: readonly Touched[]): string {
+  const counts = touched.map(({ at, holes }) => holes ?? before[at]?.count ?? null);
   return counts.includes(null)
     ? 'all its holes'
     : holesWords(counts.reduce<number>((sum, one) => sum + (one ?? 0), 0));

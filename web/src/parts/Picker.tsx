@@ -66,7 +66,9 @@ export function Picker({ prompt, found: search, under, nothing, scan, read, onPi
       )}
       {!scanning && !found.length && <p>{nothing}</p>}
       {!scanning && found.length > MOST && (
-        <p class="faint">{found.length - MOST} more: type another word.</p>
+        <p class="faint">
+          {found.length - MOST} more: type {words.trim() ? 'another word' : 'a word of the name'}.
+        </p>
       )}
     </div>
   );

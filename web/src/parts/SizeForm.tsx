@@ -33,6 +33,7 @@ export function SizeForm({ id, card }: SheetProps) {
   const [touched, setTouched] = useState<Touched[]>([{ at: 0, holes: null }]);
   const segment = before[touched[0]?.at ?? 0];
   const found = segment && edge.trim() ? upsizeAnswer(line, segment, { edge, pitch }, unit) : null;
+  const unknown = segment && !upsizeAnswer(line, segment, { edge: '1', pitch: '' }, unit);
   const answer = found && !isUnreckoned(found) ? found : null;
   const larger = largerRivet(found);
   const fastener = larger ? { kind: 'rivet' as const, text: larger } : null;
@@ -74,10 +75,10 @@ export function SizeForm({ id, card }: SheetProps) {
           {found.sentence}
         </p>
       )}
-      {edge.trim() && !found && (
+      {unknown && (
         <p class="problem" role="alert">
-          The rivet’s diameter or the thickness of a layer is not known here. Say it under “Holes,
-          fasteners and layers” first.
+          The rivet’s diameter or the thickness of a layer is not known here.{' '}
+          <a href={`/line/${id}/edit`}>Say it under “Holes, fasteners and layers”</a> first.
         </p>
       )}
       {answer && <Told answer={answer} />}
@@ -87,7 +88,7 @@ export function SizeForm({ id, card }: SheetProps) {
         <FindingInstead id={id} answer={answer} />
       ) : (
         <button type="button" class="main" disabled={!after || !!stop} onClick={keep}>
-          {larger ? `Drilled out for ${larger}` : 'Measure the edge first'}
+          {larger ? `Drilled out for ${larger}` : unknown ? 'Not yet' : 'Measure the edge first'}
         </button>
       )}
       {answer && <p class="faint">Source: {answer.source}</p>}

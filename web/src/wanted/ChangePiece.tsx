@@ -47,7 +47,15 @@ export function ChangePiece({ id, piece }: { id: string; piece: Piece }) {
       <h2>Name, blank and the rest</h2>
       <TextField label="Name" value={is.name} onInput={(name) => change({ name })} />
       <NumberField label="How many" value={is.count} onChange={(count) => change({ count })} />
-      <TextField label="Why" value={is.why} onInput={(why) => change({ why })} />
+      <label>
+        Why
+        <textarea
+          rows={3}
+          maxLength={200}
+          value={is.why}
+          onInput={(event) => change({ why: event.currentTarget.value.replaceAll('\n', ' ') })}
+        />
+      </label>
       <TextField
         label="Metal"
         hint="Alloy and temper, for example 2024-T3. Leave it empty where nobody said."
