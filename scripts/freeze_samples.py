@@ -48,10 +48,22 @@ _CORNER_OFF = {
     "holes": [[[25400000, 25400000], [25400000, 50800000], [50800000, 50800000]]],
     "entered": {"way": "corner off", "texts": {"a": "12 in", "b": "203.2 mm", "off a": "3 “½”"}},
 }
+_ANGLE: dict[str, Any] = {
+    "form": "angle",
+    "section": {
+        "sides": [{"nm": 25400000, "text": "1"}, {"nm": 19050000, "text": "3/4 “in”"}],
+        "hand": "left",
+        "square": False,
+    },
+    "thickness": {"nm": 1600200, "text": ".063"},
+    "shape": {"kind": "length", "length": {"nm": 609600000, "text": "24"}, "square_ends": 1},
+    "grain": "unknown",
+}
 #: Samples of kinds whose bodies have more than one form: kind, then what tells the form.
 FORMS: dict[str, dict[str, Any]] = {
     "offcut.added.v1~outline": {"shape": _CORNER_OFF, "form": "sheet", "grain": "a"},
     "offcut.described.v1~outline": {"shape": {**_CORNER_OFF, "holes": []}, "grain": "b"},
+    "offcut.added.v1~length": _ANGLE,
 }
 #: Where values drawn at random would say little, values that change a mark.
 TELLING: dict[str, dict[str, Any]] = {
