@@ -178,6 +178,7 @@ class Border:
         self._way = np.where(cross >= 0, 1, -1)
         low, high = points.min(axis=0), points.max(axis=0)
         self.size: Points = (high - low) * float(GRID_NM)
+        self.low: Points = low * float(GRID_NM)
         far = int((high - low).max()) * 4 + 1000
         (x0, y0), (x1, y1) = (low - far).tolist(), (high + far).tolist()
         self.frame: list[list[int]] = [[x0, y0], [x1, y0], [x1, y1], [x0, y1]]
@@ -207,14 +208,15 @@ def regions(border: Border, parts: Sequence[Points]) -> list[Points]:
     comes to lie on it, and where the edge turns, the part's own edges between are put in. Where
     such a path (a convolution) winds round a place, the part meets the edge there.
     """
-    paths: list[list[list[int]]] = []
-    for part in parts:
-        back = _convex_on_grid(-part)
-        if len(back) < 3:
-            return []
-        paths += border.convolved(back)
+    backs = [_convex_on_grid(-part) for part in parts]
+    return _regions(border, backs) if all(len(back) >= 3 for back in backs) else []
+
+
+def _regions(border: Border, backs: Sequence[NDArray[np.int64]]) -> list[Points]:
+    """As `regions`, of convex parts on the grid that are turned by half a turn."""
+    paths = [path for back in backs for path in border.convolved(back)]
     clipper = pyclipper.Pyclipper()
-    clipper.AddPaths([border.frame] * len(parts) + paths, pyclipper.PT_SUBJECT, True)
+    clipper.AddPaths([border.frame] * len(backs) + paths, pyclipper.PT_SUBJECT, True)
     try:
         found = clipper.Execute(pyclipper.CT_UNION, pyclipper.PFT_POSITIVE, pyclipper.PFT_POSITIVE)
     except pyclipper.ClipperException:
@@ -240,8 +242,10 @@ def rectangle_regions(border: Border, width: float, height: float) -> list[Point
 
     A side is taken up to the next step of the grid.
     """
-    w, h = (float(-(-int(side) // GRID_NM) * GRID_NM) for side in (width, height))
-    return regions(border, [np.array([(0.0, 0.0), (w, 0.0), (w, h), (0.0, h)])])
+    w, h = (-(-int(side) // GRID_NM) for side in (width, height))
+    if w <= 0 or h <= 0:
+        return []
+    return _regions(border, [np.array([(-w, -h), (0, -h), (0, 0), (-w, 0)], dtype=np.int64)])
 
 
 def take_away(region: Sequence[Points], convex: Points) -> list[Points]:

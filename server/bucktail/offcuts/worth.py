@@ -17,6 +17,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
+import shapely
 from numpy.typing import NDArray
 
 from bucktail.offcuts.innerfit import Border, Points, rectangle_regions, take_away, turned
@@ -126,15 +127,20 @@ class Worth:
         return Worth(self.sizes, self.frames, rooms)
 
     def _gather(self, frame: int) -> tuple[Points, Points, NDArray[np.int64]]:
-        """Corners of all regions in one frame, the size each is for, and its number, in order."""
-        corners, sides, owner = [np.zeros((0, 2))], [np.zeros((0, 2))], [np.zeros(0, dtype=int)]
-        for room in sorted(self.rooms, key=lambda one: one.size):
-            if room.frame == frame:
-                points = np.concatenate(room.rings)
-                corners.append(points)
-                sides.append(np.full(points.shape, (room.width, room.height)))
-                owner.append(np.full(len(points), room.size))
-        return np.concatenate(corners), np.concatenate(sides), np.concatenate(owner)
+        """In one frame, by size: the hull's corners of each region, the sides, the size's number.
+
+        A convex polygon covers a region where it covers the corners of its hull.
+        """
+        rooms = sorted((one for one in self.rooms if one.frame == frame), key=lambda one: one.size)
+        if not rooms:
+            return np.zeros((0, 2)), np.zeros((0, 2)), np.zeros(0, dtype=np.int64)
+        points = [np.concatenate(room.rings) for room in rooms]
+        which = np.repeat(np.arange(len(rooms)), [len(one) for one in points])
+        hulls = shapely.convex_hull(shapely.multipoints(np.concatenate(points), indices=which))
+        corners, which = shapely.get_coordinates(hulls, return_index=True)
+        sides = np.array([(room.width, room.height) for room in rooms])
+        owner = np.array([room.size for room in rooms], dtype=np.int64)
+        return corners, sides[which], owner[which]
 
 
 def meets(hull: Points, width: float, height: float) -> Points:
@@ -142,8 +148,6 @@ def meets(hull: Points, width: float, height: float) -> Points:
 
     The sum of the piece and the rectangle turned by half a turn.
     """
-    import shapely
-
     corners = np.array([(0.0, 0.0), (width, 0.0), (width, height), (0.0, height)])
     every = (hull[:, None, :] - corners[None, :, :]).reshape(-1, 2)
     ring: Points = np.asarray(shapely.convex_hull(shapely.MultiPoint(every)).exterior.coords)[:-1]
