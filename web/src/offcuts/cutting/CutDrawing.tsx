@@ -5,14 +5,18 @@ import { MARKING_OUT } from '../words.ts';
 import { type CutToDraw, cutWords, drawCut } from './picture.ts';
 import './cutting.css';
 
-export function CutDrawing({ cut, words }: { cut: CutToDraw; words: string }) {
+/** `done`: it is cut, so that nothing is marked out any more. */
+export function CutDrawing(props: { cut: CutToDraw; words: string; done?: boolean }) {
+  const { cut, words, done = false } = props;
   const steps = cutWords(cut);
   return (
     <figure class="cut-drawing">
       <Drawn draw={(width) => drawCut(cut, width)} words={`${words} ${steps.join(' ')}`} />
-      <figcaption>
-        {MARKING_OUT} (Common practice.) {REMINDER}
-      </figcaption>
+      {!done && (
+        <figcaption>
+          {MARKING_OUT} (Common practice.) {REMINDER}
+        </figcaption>
+      )}
       {steps.length > 0 && (
         <ol class="cut-steps">
           {steps.map((step) => (

@@ -151,7 +151,6 @@ function Laid({ id, card, fields, enters, name, lengths, laid }: LaidProps) {
   };
   return (
     <form onSubmit={save} noValidate>
-      {enters && <TemplateField steps={steps} onChange={setSteps} />}
       <BarDrawing
         bar={{ section: null, length: laid.length, laid, letters: [], unit }}
         words={`${lengths.length} of ${showLength(lengths[0] ?? 0, unit)} sawn from it.`}
@@ -185,6 +184,12 @@ function Laid({ id, card, fields, enters, name, lengths, laid }: LaidProps) {
           />
           <PlaceOfRest value={place} onChange={setPlace} />
         </>
+      )}
+      {enters && (
+        <section>
+          <h2>The part</h2>
+          <TemplateField steps={steps} onChange={setSteps} />
+        </section>
       )}
       <Problem text={tried ? wrong : ''} />
       <Problem text={problem} />

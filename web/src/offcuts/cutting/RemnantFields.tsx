@@ -59,7 +59,7 @@ function MeasuresOtherwise({
   const { x0, y0, x1, y1 } = boundsOf(region.outer);
   const drawn = { a: showLength(x1 - x0, unit), b: showLength(y1 - y0, unit) };
   return (
-    <details>
+    <details class="more">
       <summary>It measures otherwise</summary>
       <div class="side-by-side">
         {(['a', 'b'] as const).map((side) => (
@@ -89,6 +89,7 @@ interface TagProps {
 /** The tag of a piece that stays: the one that was on the offcut, a new one, or none yet. */
 export function TagOf({ name, chosen, tag, onChange }: TagProps) {
   const [refused, setRefused] = useState('');
+  const [changes, setChanges] = useState(false);
   const choices: Choice<TagWay>[] = [
     ...(tag ? [{ value: 'same' as const, label: `${grouped(tag.code)} stays on it` }] : []),
     { value: 'new', label: 'a new tag' },
@@ -99,6 +100,17 @@ export function TagOf({ name, chosen, tag, onChange }: TagProps) {
     setRefused(why);
     if (!why) onChange({ code, on: lastOn.value });
   };
+  if (!changes)
+    return (
+      <p class="way-to-cut">
+        <span>
+          Tag of {name}: <TagWords chosen={chosen} tag={tag} />.
+        </span>
+        <button type="button" onClick={() => setChanges(true)}>
+          Change the tag of {name}
+        </button>
+      </p>
+    );
   return (
     <>
       <Choices
@@ -132,6 +144,17 @@ export function TagOf({ name, chosen, tag, onChange }: TagProps) {
           )}
         </>
       )}
+    </>
+  );
+}
+
+function TagWords({ chosen, tag }: Pick<TagProps, 'chosen' | 'tag'>) {
+  if (chosen.tag === 'none') return <>none yet</>;
+  const code = chosen.tag === 'same' ? tag?.code : chosen.code;
+  return (
+    <>
+      <span class="code">{grouped(code ?? '')}</span>
+      {chosen.tag === 'same' && ' stays on it'}
     </>
   );
 }

@@ -87,6 +87,12 @@ export function Stays({ id, card, fields, way, kerf, warning, made }: Props) {
         ))}
       </ul>
       {kept.length > 0 && <PlaceOfRest value={place} onChange={setPlace} />}
+      {made.asks && (
+        <section>
+          <h2>The part</h2>
+          {made.asks}
+        </section>
+      )}
       <section aria-live="polite">
         <h3>What is recorded</h3>
         <ul>

@@ -67,6 +67,19 @@ function OneCut({ id, card, cut }: Props & { cut: Cut }) {
       <h2>
         Cut on {moment(cut.at)}, {personName(cut.by)}
       </h2>
+      <ul>
+        {[...many.values()].map(({ part, name, count }) => (
+          <li key={`${part} ${name}`}>
+            <Named id={part} name={count > 1 ? `${count} × ${name}` : name} />
+          </li>
+        ))}
+        {cut.remnants.map((one) => (
+          <li key={one}>
+            left: <Named id={one} name="an offcut" />
+          </li>
+        ))}
+        {told && <Lost told={told} unit={unit} />}
+      </ul>
       {sheet && blanks.length > 0 && (
         <CutDrawing
           cut={{
@@ -78,23 +91,10 @@ function OneCut({ id, card, cut }: Props & { cut: Cut }) {
             grain: fields.grain ?? 'unknown',
             unit,
           }}
+          done={true}
           words={`What was cut from ${nameOf(fields)}.`}
         />
       )}
-      <p>Into:</p>
-      <ul>
-        {[...many.values()].map(({ part, name, count }) => (
-          <li key={`${part} ${name}`}>
-            <Named id={part} name={count > 1 ? `${count} × ${name}` : name} />
-          </li>
-        ))}
-        {cut.remnants.map((one) => (
-          <li key={one}>
-            what stays: <Named id={one} name="an offcut" />
-          </li>
-        ))}
-        {told && <Lost told={told} unit={unit} />}
-      </ul>
       <NotMade id={id} cut={cut} name={nameOf(fields)} />
     </>
   );

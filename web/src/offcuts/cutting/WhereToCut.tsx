@@ -57,7 +57,6 @@ export function WhereToCut({ blank, clearance, ...props }: Props) {
   };
   return (
     <>
-      {props.made.asks}
       {fields.grain === 'unknown' && blank.grain !== 'any' && (
         <p class="note">
           The grain has to run one way in this piece, and that of the offcut is not known. Find it

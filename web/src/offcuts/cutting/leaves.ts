@@ -1,6 +1,6 @@
 // What a cut leaves, ready to be shown and changed: pieces that stay with their sizes, those too
 // narrow to keep, and what became dust. Pure.
-import { showLength, type Unit } from '../../twins/lengths.ts';
+import { readLength, showLength, type Unit } from '../../twins/lengths.ts';
 import type { Fields } from '../piece.ts';
 import type { Measure } from '../wanted.ts';
 import { type Asked, type Lying, lyingOn } from './lying.ts';
@@ -59,7 +59,7 @@ export function waysToCut(
   found.sort((one, other) => other.best - one.best || count(one.freed) - count(other.freed));
   return found.slice(0, MOST_WAYS).map(({ freed, lying }) => ({
     lying,
-    cuts: freed.cuts,
+    cuts: [...freed.cuts, ...apart(lying)],
     remnants: freed.remnants.map((region, at) => ({
       key: letterOf(at),
       region,
@@ -72,6 +72,17 @@ export function waysToCut(
 
 const count = ({ remnants }: Freed): number => remnants.length;
 export const letterOf = (at: number): string => String.fromCharCode(65 + (at % 26));
+
+/** The cuts that part a row of blanks, each along the side of the one before it. */
+function apart({ blanks }: Lying): Freed['cuts'] {
+  const [first, second] = blanks;
+  if (!first || !second) return [];
+  const beside = boundsOf(second).x0 > boundsOf(first).x0;
+  return blanks.slice(0, -1).map((blank) => {
+    const { x0, y0, x1, y1 } = boundsOf(blank);
+    return beside ? { from: [x1, y0], to: [x1, y1] } : { from: [x0, y1], to: [x1, y1] };
+  });
+}
 
 /** What is cut away between the blanks of a row. */
 function between({ block, blanks }: Lying): bigint {
@@ -97,7 +108,12 @@ export function shapeOf(region: Region, unit: Unit): Shape {
   return { kind: 'outline', outer, holes, entered: { way: 'remnant', texts: {} } };
 }
 
-export const length = (nm: number, unit: Unit): Measure => ({ nm, text: showLength(nm, unit) });
+/** As a person would have typed it: without its unit where the bare figure is exact. */
+export function length(nm: number, unit: Unit): Measure {
+  const bare = showLength(nm, unit, false);
+  const read = readLength(bare, unit);
+  return { nm, text: 'nm' in read && read.nm === nm ? bare : showLength(nm, unit) };
+}
 
 /** "A: 8 × 8 in", or of an odd one "B: odd, within 8 × 5 in". */
 export function sizeWords(region: Region, unit: Unit): string {

@@ -27,7 +27,7 @@ export interface CutToDraw {
 
 const EDGE = 22; // round the sheet, for the numbers of the cuts
 const LEFT = 46; // and for figures beside it
-const TOP = 40;
+const TOP = 54;
 const TALLEST = 280;
 const OUT = 9; // a cut is drawn on beyond the sheet
 

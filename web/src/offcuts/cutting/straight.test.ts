@@ -37,14 +37,13 @@ describe('rectangles, as written from Python', () => {
     expect(rows.filter(([, boxes]) => boxes.length === 4).length).toBeGreaterThan(100);
   });
   test('the same pieces stay and the same area is dust', () => {
-    for (const [[a, b, blank, kerf, first], boxes, dust] of rows) {
+    const wrong = rows.filter(([[a, b, blank, kerf, first], boxes, dust]) => {
       const freed = cutFree(sheetOf(a, b), boxRing(...blank), kerf, ORDERS[first]);
-      const told = JSON.stringify([a, b, blank, kerf, first]);
-      expect(freed.remnants.every(isBox), told).toBe(true);
-      expect(boxesOf(freed.remnants), told).toEqual(inOrder(boxes));
-      expect(um2(freed.doubledDust), told).toBe(dust);
-    }
-  });
+      const found = [freed.remnants.every(isBox), boxesOf(freed.remnants), um2(freed.doubledDust)];
+      return JSON.stringify(found) !== JSON.stringify([true, inOrder(boxes), dust]);
+    });
+    expect(wrong).toEqual([]);
+  }, 20_000);
 });
 
 describe('the ways to cut', () => {
