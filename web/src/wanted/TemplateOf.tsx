@@ -22,6 +22,11 @@ export function TemplateOf({ id }: { id: string }) {
   const [busy, setBusy] = useState<Form | ''>('');
   const [problem, setProblem] = useState('');
   const [made, setMade] = useState<Template | null>(null);
+  const place = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    // clear of the sill, which covers what is lowest
+    if (made || problem) place.current?.scrollIntoView({ block: 'center' });
+  }, [made, problem]);
   const forget = (): void => {
     setMade(null);
     setProblem('');
@@ -45,7 +50,7 @@ export function TemplateOf({ id }: { id: string }) {
         it, so it must be within reach.
       </p>
       <Choices
-        legend="Paper"
+        legend="Paper for the pages"
         name="paper"
         value={paper}
         onChange={(chosen: Paper) => {
@@ -64,27 +69,27 @@ export function TemplateOf({ id }: { id: string }) {
           </button>
         ))}
       </div>
-      {problem && (
-        <p class="problem" role="alert">
-          {problem}
-        </p>
-      )}
-      {made && <Ready made={made} />}
+      <div ref={place}>
+        {problem && (
+          <p class="problem" role="alert">
+            {problem}
+          </p>
+        )}
+        {made && <Ready made={made} />}
+      </div>
     </section>
   );
 }
 
 function Ready({ made }: { made: Template }) {
   const [address, setAddress] = useState('');
-  const place = useRef<HTMLDivElement>(null);
   useEffect(() => {
     const opened = URL.createObjectURL(made.file);
     setAddress(opened);
-    place.current?.scrollIntoView({ block: 'nearest' });
     return () => URL.revokeObjectURL(opened);
   }, [made]);
   return (
-    <div role="status" class="template-ready" ref={place}>
+    <div role="status" class="template-ready">
       <p class="note">
         {readyWords(made)}
         {unsent.value > 0 && ' What is not sent yet from this device is not in it.'}
