@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
-from itertools import pairwise
+from collections.abc import Iterable, Sequence
+from itertools import combinations, pairwise
 
 from bucktail.offcuts.fitting.angles import (
     DEGREE,
@@ -25,6 +25,9 @@ WIDTHS = 32
 #: the longest edges whose directions are tried as they are
 MOST_DIRECTIONS = 24
 NEAR = DEGREE // 20
+#: points count as ends where they are at least this share of the greatest distance apart
+ENDS = 0.9
+MOST_ENDS = 6
 ROUNDS = 40
 #: neighbours that a better angle for one width is tried on as well
 NEIGHBOURS = 3
@@ -136,9 +139,13 @@ class Search:
             if (one.w, other.w) in gaps and room > 0:
                 room -= 1
                 middle, turn = (one.w + other.w) / 2, apart(one.angle, other.angle)
-                for angle in (one.angle, other.angle, halfway(one.angle, other.angle)):
-                    if turn < GRID or angle in (one.angle, other.angle):
-                        _widen(angles, angle, len(made))
+                tried = [one.angle, other.angle]
+                if turn >= GRID or other.h <= 0.0:
+                    tried += self._edges
+                elif turn > 0:
+                    tried.append(halfway(one.angle, other.angle))
+                for angle in tried:
+                    _widen(angles, angle, len(made))
                 made.append(Stand(middle, other.h, other.angle, other.u, other.v))
                 self._steps[middle] = min(turn // 8, MOST_STEP) if turn < GRID else MOST_STEP
         return Front([*made, *self.stands[-1:]], not self._upright), angles
@@ -179,20 +186,51 @@ def _widen(angles: dict[int, Places], angle: int, place: int) -> None:
 
 
 def directions(rings: Rings) -> list[int]:
-    """The directions of the longest edges and their normals, udeg, none twice."""
-    edges = sorted(
-        (
-            (math.hypot(x1 - x0, y1 - y0), math.degrees(math.atan2(y1 - y0, x1 - x0)))
-            for ring in rings
-            for (x0, y0), (x1, y1) in zip(ring, [*ring[1:], *ring[:1]], strict=True)
-        ),
-        reverse=True,
-    )
-    quarter, found = HALF_TURN // 2, list[int]()
-    for _, degrees in edges:
-        angle = round(degrees * DEGREE) % quarter
-        if all(NEAR < (angle - one) % quarter < quarter - NEAR for one in found):
-            found.append(angle)
-        if len(found) == MOST_DIRECTIONS:
+    """Directions to try as they are, udeg: of the longest edges, of their normals, of the ends."""
+    edges = [
+        (math.hypot(x1 - x0, y1 - y0), math.atan2(y1 - y0, x1 - x0))
+        for ring in rings
+        for (x0, y0), (x1, y1) in zip(ring, [*ring[1:], *ring[:1]], strict=True)
+    ]
+    quarter = HALF_TURN // 2
+    found = _distinct(edges, quarter, NEAR, MOST_DIRECTIONS)
+    return sorted({*found, *(angle + quarter for angle in found), *_ends(rings[0])})
+
+
+def _ends(ring: Sequence[tuple[float, float]]) -> list[int]:
+    """The directions between points nearly as far apart as any: the longest rectangles lie so."""
+    pairs = [
+        (math.hypot(x1 - x0, y1 - y0), math.atan2(y1 - y0, x1 - x0))
+        for (x0, y0), (x1, y1) in combinations(_hull(ring), 2)
+    ]
+    most = max(long for long, _ in pairs)
+    far = [pair for pair in pairs if pair[0] > ENDS * most]
+    return _distinct(far, HALF_TURN, DEGREE, MOST_ENDS)
+
+
+def _distinct(found: list[tuple[float, float]], period: int, near: int, most: int) -> list[int]:
+    """Directions (udeg, within `period`) of the longest, none nearer another than `near`."""
+    kept: list[int] = []
+    for _, radians in sorted(found, reverse=True):
+        angle = round(math.degrees(radians) * DEGREE) % period
+        if all(near < (angle - one) % period < period - near for one in kept):
+            kept.append(angle)
+        if len(kept) == most:
             break
-    return sorted({*found, *(angle + quarter for angle in found)})
+    return kept
+
+
+def _hull(ring: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
+    """The corners of the convex hull (the monotone chain: lower half, then upper)."""
+    ranked, hull = sorted(ring), list[tuple[float, float]]()
+    for half in (ranked, ranked[::-1]):
+        start = len(hull)
+        for x, y in half:
+            while len(hull) > start + 1:
+                (ax, ay), (bx, by) = hull[-2:]
+                if (bx - ax) * (y - ay) - (by - ay) * (x - ax) > 0:
+                    break
+                hull.pop()
+            hull.append((x, y))
+        hull.pop()
+    return hull
