@@ -163,7 +163,7 @@ function staysWords([a, b]: Placement['left'], unit: Unit): string {
   return `${leftOver(a, unit)} × ${leftOver(b, unit)}`.replace(` ${unit} ×`, ' ×');
 }
 
-function ReserveFor({ offcut, part }: { offcut: Offcut; part: string }) {
+export function ReserveFor({ offcut, part }: { offcut: Offcut; part: string }) {
   const { problem, keep } = useKeeping();
   const name = row(part)?.name;
   if (!name) return null;

@@ -2,7 +2,7 @@
 import { useState } from 'preact/hooks';
 import type { Unit } from '../../twins/lengths.ts';
 import { unbroken } from '../../wanted/words.ts';
-import { doubtWords, whereWords } from '../Results.tsx';
+import { doubtWords, ReserveFor, whereWords } from '../Results.tsx';
 import type { Offcut } from '../wanted.ts';
 import { BarDrawing } from './BarDrawing.tsx';
 import type { SectionFound, SectionServes } from './search.ts';
@@ -10,7 +10,13 @@ import { endsWords, type SectionStock } from './section.ts';
 
 const AT_FIRST = 8;
 
-export function SectionResults({ found, unit }: { found: SectionFound; unit: Unit }) {
+export function SectionResults(props: {
+  found: SectionFound;
+  unit: Unit;
+  /** the part that it is for */
+  part: string | null;
+}) {
+  const { found, unit, part } = props;
   const [more, setMore] = useState(false);
   const drawn = found.serves.filter(({ laid }) => laid);
   const plain = found.serves.filter(({ laid }) => !laid);
@@ -19,7 +25,7 @@ export function SectionResults({ found, unit }: { found: SectionFound; unit: Uni
     <>
       <ol class="serves">
         {shown.map((serves) => (
-          <Drawn key={serves.offcut.id} serves={serves} unit={unit} />
+          <Drawn key={serves.offcut.id} serves={serves} unit={unit} part={part} />
         ))}
       </ol>
       {drawn.length > shown.length && (
@@ -61,7 +67,8 @@ export function barOf(stock: SectionStock, unit: Unit) {
   };
 }
 
-function Drawn({ serves, unit }: { serves: SectionServes; unit: Unit }) {
+function Drawn(props: { serves: SectionServes; unit: Unit; part: string | null }) {
+  const { serves, unit, part } = props;
   const { offcut, stock, laid, reason, cautions } = serves;
   return (
     <li>
@@ -77,6 +84,7 @@ function Drawn({ serves, unit }: { serves: SectionServes; unit: Unit }) {
             {caution.charAt(0).toUpperCase() + caution.slice(1)}.
           </p>
         ))}
+        {part && <ReserveFor offcut={offcut} part={part} />}
       </div>
     </li>
   );

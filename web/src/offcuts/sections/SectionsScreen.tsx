@@ -59,7 +59,7 @@ export function SectionsScreen({ asked, onChange, onForm }: Props) {
           </button>
         )}
       </p>
-      <SectionResults found={found} unit={unit} key={key} />
+      <SectionResults found={found} unit={unit} part={want.wanted_for} key={key} />
       {want.length !== null && <SawingWords allowances={allowances} />}
       {found.near.length > 0 && <h2>Near misses</h2>}
       <NearMisses near={found.near} />

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { better, type Cost, lostBy, type PlanSaw, plan, worthOf } from './cutlist.ts';
-import { layOut, needed, reachAfter, reachOf, type Stock } from './sawing.ts';
+import { between, layOut, needed, reachAfter, reachOf, type Stock } from './sawing.ts';
 
 const IN = 25_400_000;
 const SAW: PlanSaw = { kerf_nm: IN / 16, dress_off_nm: IN / 32, shortest_nm: 2 * IN };
@@ -133,7 +133,9 @@ describe('a cut list', () => {
     expect(unmet).toBeLessThan(270);
   });
 
-  test('a long list is answered, every cut can be made, and it says that not all was tried', () => {
+  test('a long list is answered, every cut can be made, and it says that not all was tried', {
+    timeout: 30_000,
+  }, () => {
     const draw = random(3);
     const stock = Array.from({ length: 60 }, () => ({
       length_nm: (100 + draw(1500)) * 1_000_000,
@@ -145,6 +147,31 @@ describe('a cut list', () => {
     expect(found.proved).toBe(false);
     expect(better(found.cost, firstFit(stock, lengths, SAW))).toBe(true);
   });
+});
+
+test('where little is there, as many pieces as can be are had', { timeout: 30_000 }, () => {
+  const draw = random(9);
+  for (let round = 0; round < 8; round += 1) {
+    const stock = Array.from({ length: 5 }, () => ({
+      length_nm: (100 + draw(1500)) * 1_000_000,
+      square_ends: draw(3),
+    }));
+    const lengths = Array.from({ length: 60 }, () => (20 + draw(400)) * 1_000_000);
+    const found = plan(stock, lengths, SAW);
+    const had = lengths.length - found.cost.unmet;
+    expect(costOf(stock, lengths, found.from, SAW)).toEqual(found.cost);
+    // no more can be had than if all of it were one length to a cut, and at most one fewer a length
+    const sorted = [...lengths].sort((a, b) => a - b);
+    let room = stock.reduce((sum, one) => sum + reachOf(one, SAW) + between(SAW), 0);
+    let most = 0;
+    for (const one of sorted) {
+      room -= one + between(SAW);
+      if (room < 0) break;
+      most += 1;
+    }
+    expect(had).toBeLessThanOrEqual(most);
+    expect(had).toBeGreaterThanOrEqual(most - stock.length);
+  }
 });
 
 /** The way without thought: the longest piece first, from the first length that has it. */

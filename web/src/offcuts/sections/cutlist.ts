@@ -29,6 +29,8 @@ export interface Plan {
   readonly proved: boolean;
 }
 
+const NOTHING: Cost = { unmet: 0, unmet_nm: 0, lost: 0, touched: 0 };
+
 export const MOST_STEPS = 20_000;
 const GRAIN_NM = 10_000; // worth is counted in hundredths of a millimetre: exact below 2^53
 
@@ -99,7 +101,45 @@ class Search {
   }
 
   run(): void {
-    this.place(0, { unmet: 0, unmet_nm: 0, lost: 0, touched: 0 });
+    this.begin();
+    this.place(0, NOTHING);
+  }
+
+  /** A good plan to begin with: as many of the shorter pieces as go in, the longest of them first. */
+  private begin(): void {
+    for (let out = 0; out <= this.lengths.length; out += 1) {
+      const left = this.lengths.slice(0, out);
+      const cost = {
+        ...NOTHING,
+        unmet: out,
+        unmet_nm: left.reduce((sum, one) => sum + one, 0),
+      };
+      if (this.fill(out, cost)) return;
+    }
+  }
+
+  /** Puts each piece from this one on where it loses least; false where one has no room. */
+  private fill(first: number, begun: Cost): boolean {
+    const reach = [...this.reach];
+    const from: (number | null)[] = this.lengths.map(() => null);
+    let { lost } = begun;
+    for (let index = first; index < this.lengths.length; index += 1) {
+      const length = at(this.lengths, index);
+      let best: { bar: number; lost: number } | null = null;
+      for (const [bar, there] of reach.entries()) {
+        if (there < length) continue;
+        const one = lostBy(there, length, this.saw);
+        if (!best || one < best.lost) best = { bar, lost: one };
+      }
+      if (!best) return false;
+      from[index] = best.bar;
+      lost += best.lost;
+      reach[best.bar] = reachAfter(at(reach, best.bar), length, this.saw);
+    }
+    const touched = new Set(from.filter((bar) => bar !== null)).size;
+    this.best = from;
+    this.bestCost = { ...begun, lost, touched };
+    return true;
   }
 
   private place(index: number, cost: Cost): void {
@@ -111,8 +151,7 @@ class Search {
       this.best = [...this.from];
       return;
     }
-    // always one way to its end, however long the list is
-    if (this.steps > this.most && this.best.length > 0) return;
+    if (this.steps > this.most) return;
     if (this.hopeless(index, cost)) return;
     for (const bar of this.bars(index, length)) {
       const before = at(this.reach, bar);
