@@ -85,11 +85,18 @@ def _ids(folder: Path) -> dict[str, str]:
             for sort in ("line", "place", "offcut", "finding")
         }
         wanted = [subject for subject, state in states(session, "wanted") if not state.get("met")]
+        sheets = [
+            subject
+            for subject, state in states(session, "offcut")
+            if state["form"] == "sheet" and "cut" not in state
+        ]
         sheet = next((state for _, state in states(session, "tags")), None)
         code = sheet["codes"][-1] if sheet else NOBODY
     return {
         **by_sort,
         "wanted": next(iter(wanted), NOBODY),
+        "offcut": next(iter(sheets), NOBODY),
+        "cut": next(iter(sheets), NOBODY),
         "part": parts.get("TP-01-R", NOBODY),
         "steps": parts.get("TP-01-R", NOBODY),
         "attach": code,

@@ -38,11 +38,13 @@ def things(session: Session, sort: str) -> list[State]:
     return [state for _, state in states(session, sort)]
 
 
-def test_sixty_parts_in_four_assemblies_forty_three_offcuts_fifteen_places(session: Session) -> None:
+def test_sixty_parts_in_four_assemblies_forty_three_offcuts_fifteen_places(
+    session: Session,
+) -> None:
     parts, places = things(session, "part"), things(session, "place")
     assert len(parts) == 60
     assert Counter(Counter(p["assembly"] for p in parts).values()) == {15: 4}
-    forms = Counter(offcut["form"] for offcut in things(session, "offcut"))
+    forms = Counter(one["form"] for one in things(session, "offcut") if "cut" not in one)
     assert forms == {"sheet": 40, "angle": 2, "tube": 1}
     assert Counter(p["form"] == "assembly" for p in places) == {False: 15, True: 4}
     assert len(things(session, "line")) == 4
@@ -73,6 +75,16 @@ def test_pieces_wanted_of_which_one_is_made(session: Session) -> None:
     assert [lines[line]["line"]["name"] for one in wanted for line in one["lines"]] == [
         "Left skin to rear spar"
     ]
+
+
+def test_an_offcut_that_was_cut_and_what_is_left_of_it(session: Session) -> None:
+    offcuts = dict(states(session, "offcut"))
+    ((whole, cut),) = ((one, state["cut"]) for one, state in offcuts.items() if "cut" in state)
+    ((made,), (left,)) = cut[0]["made"], cut[0]["remnants"]
+    assert offcuts[left]["parent"] == whole
+    assert dict(states(session, "part"))[made["part"]]["name"] == made["name"] == "Root doubler"
+    was, is_now = (offcuts[one]["shape"]["a"]["nm"] for one in (whole, left))
+    assert was - is_now == round(2.75 * 25_400_000)
 
 
 def test_a_line_with_segments_of_which_one_waits(session: Session) -> None:

@@ -93,14 +93,14 @@ function Told({ card, fields, onEdit }: { card: Card; fields: Fields; onEdit: ()
       {state.retired && <Gone card={card} />}
       {state.cut && <WasCut id={id} card={card} />}
       {typeof state.parent === 'string' && <LeftOf id={id} card={card} />}
-      {isSection && <SectionDrawing fields={fields} />}
-      {shape && !isSection && <KnownShape shape={shape} grain={piece.grain} />}
+      {isSection && !state.cut && <SectionDrawing fields={fields} />}
+      {shape && !isSection && !state.cut && <KnownShape shape={shape} grain={piece.grain} />}
       {isSection ? (
         <SectionWords fields={fields} reasons={reasons} />
       ) : (
         <What fields={fields} reasons={reasons} />
       )}
-      <WhereLine id={id} />
+      {!state.cut && <WhereLine id={id} />}
       {!state.retired && !state.cut && <Reserve id={id} reserved={fields.reserved} />}
       {!state.cut && <TagLines id={id} state={state} />}
       <Photos id={id} state={state} />

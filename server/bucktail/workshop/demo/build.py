@@ -22,7 +22,7 @@ from bucktail.workshop.recorder import Recorder
 NAME = "Demo workshop (invented)"
 PEOPLE = {BUILDER: "Robin Marsh", FRIEND: "Ellis Tarn"}
 #: Keys of bodies that name another thing of the demo, or several.
-REFERENCES = ("to", "assembly", "layer", "part", "for_parts", "lines")
+REFERENCES = ("to", "assembly", "layer", "part", "for_parts", "lines", "parent", "remnants")
 
 
 def fill(folder: Path, end: int, seed: int = 20) -> int:

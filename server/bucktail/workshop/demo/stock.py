@@ -6,8 +6,13 @@ import random
 from collections.abc import Iterator
 from typing import Any
 
+from bucktail.offcuts.cutting import NM2_PER_UM2, cut_rectangle, is_useful
 from bucktail.rules.lengths import Length, read_length
 from bucktail.workshop.demo.year import BUILDER, DAY, Entry, evening, rows_of
+
+#: The offcut of the list that is left of a sheet which was cut, how long ago, and that sheet.
+LEFT, CUT_DAYS = 37, 62
+WHOLE = "offcut whole"
 
 
 def length(text: str) -> dict[str, Any]:
@@ -33,12 +38,38 @@ def offcuts(end: int, draw: random.Random) -> Iterator[Entry]:
             "shape": {"kind": "rectangle", "a": length(row["a"]), "b": length(row["b"])},
             "grain": row["grain"],
         }
+        if i == LEFT:
+            at = end - CUT_DAYS * DAY
+            yield from cut_apart(at, about, body, row["place"])
+            body = {**body, "parent": WHOLE}
         yield Entry(at, BUILDER, "offcut.added.v1", about, body)
         yield Entry(at + 1, BUILDER, "tag.attached.v1", about, {"on": "metal"})
         yield Entry(at + 2, BUILDER, "thing.moved.v1", about, {"to": row["place"]})
         if i == 3:
             kept_for = {"text": "spar doublers, tailplane"}
             yield Entry(end - 3 * DAY, BUILDER, "offcut.reserved.v1", about, kept_for)
+
+
+def cut_apart(at: int, left: str, body: dict[str, Any], place: str) -> Iterator[Entry]:
+    """A larger sheet, and the cut that made the root doubler of it and left this offcut."""
+    wide, high = length("2.75 in"), length("4 in")
+    b = body["shape"]["b"]
+    a = length("20.75 in")
+    blank = (0, 0, wide["nm"], high["nm"])
+    leaves = cut_rectangle(a["nm"], b["nm"], [blank])
+    strip = next(one for one in leaves.remnants if not is_useful(one, b["nm"]))
+    corners = [[0, 0], [wide["nm"], 0], [wide["nm"], high["nm"]], [0, high["nm"]]]
+    whole = {**body, "shape": {"kind": "rectangle", "a": a, "b": b}}
+    yield Entry(at - 200 * DAY, BUILDER, "offcut.added.v1", WHOLE, whole)
+    yield Entry(at - 200 * DAY + 1, BUILDER, "thing.moved.v1", WHOLE, {"to": place})
+    cut = {
+        "made": [{"part": "EL-12-L", "name": "Root doubler", "outline": corners}],
+        "remnants": [left],
+        "kerf_nm": 0,
+        "dust_um2": leaves.dust_um2,
+        "recycled_um2": strip.doubled_nm2 // (2 * NM2_PER_UM2),
+    }
+    yield Entry(at + 3, BUILDER, "offcut.cut.v1", WHOLE, cut)
 
 
 def sections(end: int, draw: random.Random) -> Iterator[Entry]:

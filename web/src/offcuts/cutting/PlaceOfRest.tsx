@@ -15,7 +15,7 @@ export function PlaceOfRest({ value, onChange }: Props) {
       Where does it go?
       <p class="chosen-place">{value ? wayTo(value).join(', ') : 'Not put away yet.'}</p>
       <button type="button" aria-expanded={chooses} onClick={() => setChooses(!chooses)}>
-        {chooses ? 'Leave it so' : 'Choose another place'}
+        {chooses ? 'Leave it so' : value ? 'Choose another place' : 'Choose the place'}
       </button>
       {chooses && (
         <PlacePicker
