@@ -5,6 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from bucktail.rules.reckon import Unread, reckon
+from bucktail.rules.rulebook import version
+from bucktail.sync.judging import kept_answer
 
 METAL = {"alloy": "2024-T3", "clad": "yes"}
 #: name -> the sum and what was typed for it
@@ -101,5 +103,6 @@ def recorded(piece: str, **more: Any) -> list[tuple[str, dict[str, Any]]]:
     state = wanted(piece, **more)
     [kept] = state["sums"]
     body = {key: value for key, value in state.items() if key not in ("sort", "tags", "sums")}
-    told = {**kept, "rulebook": "0123456789ab", "answer": {"verdict": "meets"}, "note": None}
+    answer = kept_answer(answered(piece)[2])
+    told = {**kept, "rulebook": version(), "answer": answer, "note": None}
     return [("piece.wanted.v1", body), ("sum.kept.v1", told)]

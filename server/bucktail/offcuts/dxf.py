@@ -12,8 +12,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from bucktail.offcuts.chords import Spot
 from bucktail.offcuts.crossings import Side, meetings
-from bucktail.offcuts.curves import Spot
 from bucktail.offcuts.dxfshapes import Bent, Content, Shape, Unread, collect, layers_of, pieces_of
 from bucktail.offcuts.joining import (
     JOIN,

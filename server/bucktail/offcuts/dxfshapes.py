@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from math import atan2, cos, hypot, isfinite, pi, radians, sin
 from typing import TYPE_CHECKING, Any, TypeAlias
 
-from bucktail.offcuts.curves import Piece, Spot, Trace, traced
+from bucktail.offcuts.chords import Piece, Spot, Trace, traced
 
 if TYPE_CHECKING:
     from ezdxf.document import Drawing

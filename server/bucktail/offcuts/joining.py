@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from math import hypot
 
-from bucktail.offcuts.curves import Piece, Spot, safe_points, turned
+from bucktail.offcuts.chords import Piece, Spot, safe_points, turned
 
 JOIN = 50_000.0  # 0.05 mm
 MOST_NAMED = 5

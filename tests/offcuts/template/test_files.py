@@ -5,12 +5,14 @@ from __future__ import annotations
 import io
 from collections import Counter
 from decimal import Decimal
+from math import pi
 from typing import Any
 from xml.etree import ElementTree
 
 import ezdxf
 import pytest
 
+from bucktail.offcuts.dxf import read_outlines
 from bucktail.offcuts.template.drawing import Template
 from bucktail.offcuts.template.dxf import template_dxf
 from bucktail.offcuts.template.marks import draw
@@ -127,6 +129,21 @@ def test_the_dxf_is_read_back_equal(name: str) -> None:
     assert found == expected(drawn, shift_of(drawn))
     assert [line for line in (*template.facts, *template.cautions) if line not in story] == []
     assert any(CODE[:5] in line for line in story)
+
+
+@pytest.mark.parametrize("name", PIECES)
+def test_our_own_reader_finds_the_blank_in_it(name: str) -> None:
+    """The layer of the edges alone: nothing but the blank, and the filler beside it."""
+    template, drawn = laid(name)
+    read = read_outlines(template_dxf(template, drawn), layer="OUTLINE")
+    found = sorted((one.size_nm, one.area_um2) for one in read.outlines)
+    for (size, area), blank in zip(
+        found, sorted(template.blanks, key=lambda b: (b.a, b.b)), strict=True
+    ):
+        assert size == (blank.a, blank.b)
+        # chords of rounded corners are on the side where metal is
+        whole = blank.a * blank.b - (4 - pi) * blank.corner**2
+        assert 0 <= whole - area * 1e6 <= 2 * pi * blank.corner * 50_000 + 1e6
 
 
 def read_svg(file: bytes) -> Counter[Any]:
