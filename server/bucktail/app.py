@@ -9,8 +9,10 @@ from pathlib import Path
 from flask import Flask
 
 from bucktail.routes.curves import curves, measured_beside
+from bucktail.routes.cutplans import cutplans
 from bucktail.routes.errors import add_error_handlers
 from bucktail.routes.guard import add_guard
+from bucktail.routes.offcuts import offcuts
 from bucktail.routes.outbox import outbox
 from bucktail.routes.outlines import outlines
 from bucktail.routes.pair import pair
@@ -34,7 +36,8 @@ def create_app(folder: Path, hosts: Iterable[str] = ("localhost",)) -> Flask:
     attach(app, folder)
     add_error_handlers(app)
     add_guard(app)
-    for part in (sync, curves, pair, photos, outbox, outlines, settings, tags, templates, webapp):
+    record = (sync, curves, pair, photos, outbox, settings)
+    for part in (*record, offcuts, outlines, cutplans, tags, templates, webapp):
         app.register_blueprint(part)
     return app
 
