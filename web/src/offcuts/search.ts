@@ -2,9 +2,10 @@
 // the phone over every offcut, without a network: 5,000 take a few milliseconds.
 
 import type { Curve } from '../twins/curve';
-import { isSide, type Placement } from '../twins/fit';
+import { isSide } from '../twins/fit';
+import { First, inOrder } from './inorder';
 import { cautionsFor, judge, makeReady, type Question } from './misses';
-import { type Asked, layOdd, type OddPlacement, spoilsAtLeast } from './odd';
+import { type Asked, layOdd, spoilsAtLeast } from './odd';
 import type { Found, Miss, NearMiss, Offcut, Serves, Shop, Want } from './wanted';
 import { cautionText, missText, servesText } from './words';
 
@@ -13,12 +14,18 @@ export const LISTED = 40;
 
 /** `spoils` is at least what it spoils, and exactly that once its placement is worked out. */
 type Serving = {
-  offcut: Offcut;
-  placement: Placement | OddPlacement | null;
-  odd: Asked | null;
+  readonly offcut: Offcut;
+  placement: Serves['placement'] | null;
+  readonly odd: Asked | null;
   spoils: number;
+  readonly area: number;
 };
-type Missing = { offcut: Offcut; misses: readonly Miss[]; far: number };
+type Missing = {
+  readonly offcut: Offcut;
+  readonly misses: readonly Miss[];
+  readonly far: number;
+  readonly area: number;
+};
 
 /**
  * Search `offcuts` for `want`. Retired pieces and other forms than sheet are left out of both lists.
@@ -37,59 +44,60 @@ export function search(
   }
   const question = makeReady(want, shop);
   const sheets = offcuts.filter((offcut) => !offcut.retired && offcut.form === 'sheet');
-  const { serving, missing } = passOver(sheets, question, 1);
-  if (serving.length + missing.length === 0) {
-    missing.push(...passOver(sheets, question, 2).missing);
-  }
-  const best = leastSpoiled(serving, listed);
-  missing.sort((one, other) => one.far - other.far || bySize(one.offcut, other.offcut));
+  const { best, near: once, serve, odd } = passOver(sheets, question, 1, listed);
+  const none = serve + once.offered === 0;
+  const near = none ? passOver(sheets, question, 2, listed).near : once;
+  layOut(odd, best);
   return {
-    serves: best.map((each) => toServes(each, question, shop)),
-    near: missing.slice(0, listed).map((each) => toNearMiss(each, question, shop)),
-    more_serve: Math.max(serving.length - listed, 0),
-    more_near: Math.max(missing.length - listed, 0),
+    serves: best.items.map((each) => toServes(each, question, shop)),
+    near: near.items.map((each) => toNearMiss(each, question, shop)),
+    more_serve: Math.max(serve - listed, 0),
+    more_near: Math.max(near.offered - listed, 0),
     searched: sheets.length,
   };
 }
 
-/** One pass; pieces that are another one in more than `most` respects are passed over. */
-function passOver(sheets: readonly Offcut[], question: Question, most: number) {
-  const serving: Serving[] = [];
-  const missing: Missing[] = [];
+/**
+ * One pass; pieces that are another one in more than `most` respects are passed over. What fits in
+ * odd outlines is given back by itself: what it spoils is only known to be so much at least.
+ */
+function passOver(sheets: readonly Offcut[], question: Question, most: number, listed: number) {
+  const best = new First(listed, bySpoiledLeast);
+  const near = new First(listed, byFar);
+  const laterOn: Serving[] = [];
+  let serve = 0;
   for (const offcut of sheets) {
     const judged = judge(offcut, question, most);
     if (judged === null) continue;
-    const { misses, placement, odd } = judged;
-    if (misses.length === 0 && placement) {
-      serving.push({ offcut, placement, odd: null, spoils: placement.spoiled });
-    } else if (misses.length === 0 && odd) {
+    const { misses, placement, odd = null } = judged;
+    const area = areaOf(offcut);
+    if (misses.length > 0) {
+      let far = 0;
+      for (const miss of misses) far += miss.far;
+      near.offer({ offcut, misses, far, area });
+      continue;
+    }
+    serve += 1;
+    if (placement) best.offer({ offcut, placement, odd, spoils: placement.spoiled, area });
+    else if (odd) {
       const spoils = spoilsAtLeast(offcut.measured_as as Curve, odd);
-      serving.push({ offcut, placement: null, odd, spoils });
-    } else missing.push({ offcut, misses, far: misses.reduce((far, miss) => far + miss.far, 0) });
+      laterOn.push({ offcut, placement, odd, spoils, area });
+    }
   }
-  return { serving, missing };
+  return { best, near, serve, odd: laterOn };
 }
 
 /**
- * The `most` that spoil least, in order. Where a blank goes in an odd outline is worked out only for
- * those that may be among them: what they spoil at least is known without.
+ * Works out where the blank goes in odd outlines, those first that may spoil least, and stops where
+ * none of the others can be among the best.
  */
-function leastSpoiled(serving: Serving[], most: number): Serving[] {
-  serving.sort(bySpoiledLeast);
-  const best: Serving[] = [];
-  for (const each of serving) {
-    const last = best.length === most ? best.at(-1) : undefined;
-    if (last && bySpoiledLeast(last, each) <= 0) break;
-    if (each.odd) {
-      each.placement = layOdd(each.offcut.measured_as as Curve, each.odd);
-      each.spoils = each.placement.spoiled;
-    }
-    let at = best.length;
-    while (at > 0 && bySpoiledLeast(best[at - 1] as Serving, each) > 0) at -= 1;
-    best.splice(at, 0, each);
-    if (best.length > most) best.pop();
+function layOut(odd: Serving[], best: First<Serving>): void {
+  for (const each of inOrder(odd, bySpoiledLeast)) {
+    if (!best.takes(each)) return;
+    each.placement = layOdd(each.offcut.measured_as as Curve, each.odd as Asked);
+    each.spoils = each.placement.spoiled;
+    best.offer(each);
   }
-  return best;
 }
 
 /** Least spoiled, then the thinner, then the smaller offcut, then by name. */
@@ -97,17 +105,26 @@ function bySpoiledLeast(one: Serving, other: Serving): number {
   return (
     one.spoils - other.spoils ||
     one.offcut.thickness.nm - other.offcut.thickness.nm ||
-    bySize(one.offcut, other.offcut)
+    bySize(one, other)
   );
 }
 
-function bySize(one: Offcut, other: Offcut): number {
-  return area(one) - area(other) || compare(one.name, other.name) || compare(one.id, other.id);
+function byFar(one: Missing, other: Missing): number {
+  return one.far - other.far || bySize(one, other);
+}
+
+function bySize(one: Serving | Missing, other: Serving | Missing): number {
+  return (
+    one.area - other.area ||
+    compare(one.offcut.name, other.offcut.name) ||
+    compare(one.offcut.id, other.offcut.id)
+  );
 }
 
 const NM2_PER_UM2 = 1_000_000;
 
-function area({ shape, measured_as }: Offcut): number {
+/** nm2; of an outline that is not measured it is not known, so it comes last. */
+function areaOf({ shape, measured_as }: Offcut): number {
   if (shape.kind === 'rectangle') return shape.a.nm * shape.b.nm;
   const measured = measured_as && 'any' in measured_as;
   return measured ? measured_as.area_um2 * NM2_PER_UM2 : Number.MAX_VALUE;
