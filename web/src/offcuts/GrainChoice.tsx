@@ -19,6 +19,8 @@ export function GrainChoice({ answers, onChange, problems, unit }: FormProps) {
   // a long strip is drawn a little shorter than it is, so that its lines can be told apart
   const ratio = Math.min(Math.max(x / y, 1 / 3), 3);
   const plain = shape.way === 'two sides';
+  // told by its corners, it has no first side along the bottom
+  const drawn = shape.way === 'offsets' || shape.way === 'dxf';
   const traced = plain ? null : trace(answers, unit);
   const ring = traced && !traced.open && traced.sheet.length > 2 ? traced.sheet : null;
   const side = (name: 'a' | 'b', word: string): string =>
@@ -39,12 +41,12 @@ export function GrainChoice({ answers, onChange, problems, unit }: FormProps) {
     <>
       <Choices
         legend="Grain"
-        hint="Which drawing looks like your sheet? The first side lies along the bottom."
+        hint={`Which drawing looks like your sheet?${drawn ? '' : ' The first side lies along the bottom.'}`}
         name="grain"
         columns={2}
         choices={[
-          choice('a', side('a', 'first')),
-          choice('b', plain ? side('b', 'second') : 'across the first side'),
+          choice('a', drawn ? 'along the bottom' : side('a', 'first')),
+          choice('b', plain ? side('b', 'second') : drawn ? 'up' : 'across the first side'),
           choice('angle', 'at an angle'),
           choice('unknown', 'not known'),
         ]}
@@ -54,7 +56,7 @@ export function GrainChoice({ answers, onChange, problems, unit }: FormProps) {
       />
       {answers.grain === 'angle' && (
         <Typed
-          label="Its angle to the first side, degrees"
+          label={`Its angle to the ${drawn ? 'bottom' : 'first side'}, degrees`}
           hint="30 leans to the right, 150 to the left: as the drawing above shows"
           name="lean"
           value={shape.lean}

@@ -98,7 +98,7 @@ function readShape(
 ): Pick<Body, 'shape' | 'grain'> | null {
   const traced = trace(answers, unit);
   const lean = answers.grain === 'angle' ? leanOf(answers.shape.lean) : null;
-  const { a, b, ...asked } = traced.problems;
+  const { a, b, ...asked } = { ...traced.problems };
   if (a) problems.a = a;
   if (b) problems.b = b;
   if (lean && 'sentence' in lean) asked.lean = lean.sentence;

@@ -151,11 +151,16 @@ export const KNOWN_WORDS: Record<Offcut['known_by'], string> = {
   unknown: 'not known by any mark',
 };
 
+/** Those whose first side lies along the bottom of the drawing. */
+const FIRST_ALONG = new Set(['keep-outs', 'corner off', 'ell', 'triangle', 'walked']);
+
 /** Which way the grain runs in an outline as it is drawn: along the bottom, or up. */
 function outlineGrain(grain: 'a' | 'b', shape: Partial<OutlineShape>): string {
   const lean = shape.entered?.texts.grain;
   if (lean && grain === 'a') return `grain at ${lean.replace(/\s*°$/, '')}° to its first side`;
-  return `grain ${grain === 'a' ? 'along' : 'across'} its first side`;
+  if (shape.entered && FIRST_ALONG.has(shape.entered.way))
+    return `grain ${grain === 'a' ? 'along' : 'across'} its first side`;
+  return grain === 'a' ? 'grain along the bottom as it is drawn' : 'grain up as it is drawn';
 }
 
 export function grainWords(piece: Pick<Offcut, 'grain' | 'shape'>): string {

@@ -23,7 +23,7 @@ export interface Traced {
   sheet: Ring;
   open: boolean;
   texts: SideText[];
-  /** the keep-outs as they were told */
+  /** the keep-outs as they were told, behind the holes that it has */
   keeps: Ring[];
   faults: Fault[];
   remarks: string[];
@@ -40,20 +40,31 @@ export interface Asked {
   shape: ShapeAnswers;
 }
 
-export function trace(asked: Asked, unit: Unit): Traced {
+/** By the answers it was traced from: a form asks for it several times with every key. */
+const traced = new WeakMap<ShapeAnswers, { a: string; b: string; unit: Unit; made: Traced }>();
+
+export function trace({ a, b, shape }: Asked, unit: Unit): Traced {
+  const last = traced.get(shape);
+  if (last && last.a === a && last.b === b && last.unit === unit) return last.made;
+  const made = traceAnew({ a, b, shape }, unit);
+  traced.set(shape, { a, b, unit, made });
+  return made;
+}
+
+function traceAnew(asked: Asked, unit: Unit): Traced {
   const figures = new Figures(unit);
   const sheet = READERS[asked.shape.way](asked, figures, unit);
   const keeps = keepsOf(asked.shape, figures);
   const whole = sheet.sheet.length > 2 && !sheet.open;
   const faults = sheet.faults.length || !whole ? sheet.faults : faultsIn(sheet.sheet);
-  const drawn = whole ? keeps.map((keep) => ringAround(keep, sheet.sheet)) : [];
-  const traced = { ...sheet, faults, keeps: drawn, problems: figures.problems, region: null };
-  if (!whole || faults.length) return traced;
   const { given } = asked.shape;
   const holes = asked.shape.way === 'dxf' && given ? given.region.holes : [];
+  const drawn = whole ? [...holes, ...keeps.map((keep) => ringAround(keep, sheet.sheet))] : [];
+  const told = { ...sheet, faults, keeps: drawn, problems: figures.problems, region: null };
+  if (!whole || faults.length) return told;
   const kept = without(sheet.sheet, keeps, holes);
   return {
-    ...traced,
+    ...told,
     faults: kept.faults,
     remarks: [...sheet.remarks, ...kept.remarks],
     region: kept.faults.length || !figures.sound ? null : kept.region,

@@ -2,7 +2,7 @@
 // at the bench. The outline is drawn as it is typed.
 import { useRef, useState } from 'preact/hooks';
 import { syncState } from '../../shell/state.ts';
-import { readLength, showLength } from '../../twins/lengths.ts';
+import { readLength, showLength, type Unit } from '../../twins/lengths.ts';
 import { type Choice, Choices, Problem, Typed } from '../Choices.tsx';
 import type { FormProps } from '../OffcutForm.tsx';
 import { changed, type ShapeAnswers, type ShapeWay } from '../outline/answers.ts';
@@ -70,7 +70,12 @@ export function ShapeQuestion(props: FormProps) {
       <div ref={drawing}>
         {placing !== null && <p class="note">Tap the place on the drawing.</p>}
         <Drawn {...props} traced={traced} onPlace={placing === null ? undefined : place} />
-        <Standing traced={traced} unit={unit} tried={Boolean(problems.faults || problems.asked)} />
+        <Standing
+          traced={traced}
+          unit={unit}
+          tried={Boolean(problems.faults || problems.asked)}
+          plain={shape.way === 'two sides' && !shape.keeps.length}
+        />
       </div>
       <KeepOutsForm {...more} placing={placing} onPlacing={startPlacing} open={traced.open} />
     </>
@@ -180,8 +185,9 @@ function Drawn({ answers, unit, traced, onPlace }: DrawnProps) {
 }
 
 /** What is wrong with the outline, or how large it is. */
-function Standing({ traced, unit, tried }: { traced: Traced; unit: 'in' | 'mm'; tried: boolean }) {
-  const { faults, remarks, region, keeps, texts } = traced;
+function Standing(props: { traced: Traced; unit: Unit; tried: boolean; plain: boolean }) {
+  const { traced, unit, tried, plain } = props;
+  const { faults, remarks, region } = traced;
   const unclosed = faults.some(({ code }) => code === 'open');
   return (
     <div aria-live="polite" data-wrong={tried && faults.length ? '' : undefined}>
@@ -199,15 +205,13 @@ function Standing({ traced, unit, tried }: { traced: Traced; unit: 'in' | 'mm'; 
           {remark}
         </p>
       ))}
-      {region && (keeps.length > 0 || texts.length > 0) && (
-        <p class="metal-left">{areaText(areaUm2(region), unit)} of metal.</p>
-      )}
+      {region && !plain && <p class="metal-left">{areaText(areaUm2(region), unit)} of metal.</p>}
     </div>
   );
 }
 
 /** A place on the drawing as it is typed: from the left and the bottom, to what can be measured. */
-function placeText([x, y]: Point, { sheet }: Traced, unit: 'in' | 'mm') {
+function placeText([x, y]: Point, { sheet }: Traced, unit: Unit) {
   const { x0, y0 } = boundsOf(sheet);
   const step = unit === 'in' ? 3_175_000 : 1_000_000;
   const text = (nm: number): string => {

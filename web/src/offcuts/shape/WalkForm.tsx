@@ -82,7 +82,7 @@ export function WalkForm(props: ShapeProps) {
       )}
       <div class="beside">
         {sides.length < MOST_SIDES && (
-          <button type="button" onClick={next} disabled={isBlankSide(last)}>
+          <button type="button" onClick={next} disabled={opened === null && isBlankSide(last)}>
             Next side
           </button>
         )}
@@ -107,13 +107,7 @@ function SideLine(props: { at: number; side: TypedSide; wrong: boolean; onOpen: 
     ? `, ${side.curve === 'out' ? 'bulges out' : 'curves in'} ${side.rise}`
     : '';
   return (
-    <button
-      type="button"
-      class="side-line"
-      onClick={onOpen}
-      data-wrong={wrong ? '' : undefined}
-      aria-label={`Side ${at + 1}: change it`}
-    >
+    <button type="button" class="side-line" onClick={onOpen} data-wrong={wrong ? '' : undefined}>
       <b>Side {at + 1}</b>
       <span>
         {side.length || 'no length yet'}
@@ -212,7 +206,7 @@ function Back({ answers, unit, shape, set, back }: ShapeProps & { back: boolean 
     set({ back: true, sides: blank ? shape.sides.slice(0, -1) : shape.sides });
   return (
     <button type="button" onClick={close}>
-      Straight back to the start: {measuredText(gap, unit)}
+      Straight back to the start: {measuredText(gap, unit).replaceAll(' ', '\u00a0')}
     </button>
   );
 }
