@@ -290,6 +290,8 @@ def test_an_open_outline_is_named_with_the_place_and_the_gap() -> None:
 
     problem = refused(made(draw))
     assert problem.word == "open" and problem.spots == ((0, 0), (0, 800_000))
+    [chain] = problem.rings  # from one loose end to the other, to be drawn
+    assert {chain[0], chain[-1]} == {(0, 0), (0, 800_000)} and len(chain) == 5
     assert "open at x 0, y 0, 0.8 mm from the nearest other loose end" in str(problem)
     # as the drawing counts, in inches
     assert "x 0, y 0, 20.3 mm" in str(refused(made(draw, 1)))
@@ -324,8 +326,8 @@ def test_a_hole_across_the_edge_and_pieces_across_each_other_are_refused() -> No
         (lambda s, _: s.add_line((0, 0, 0), (100, 0, 5)), "not flat", "another height"),
         (lambda s, _: s.add_line((0, 0), (float("nan"), 1)), "absurd", "no lengths"),
         (lambda s, _: s.add_line((0, 0), (1e12, 1)), "absurd", "no lengths"),
-        (lambda s, _: s.add_circle((0, 0), 1e6), "size", "which is no offcut"),
-        (lambda s, _: s.add_circle((0, 0), 1e-3), "size", "which is no offcut"),
+        (lambda s, _: s.add_circle((0, 0), 1e6), "unit", "which is no offcut"),
+        (lambda s, _: s.add_circle((0, 0), 1e-3), "unit", "which is no offcut"),
         (
             lambda s, _: (square(s), s.add_3dface([(1, 1), (2, 1), (2, 2), (1, 2)])),
             "unread",

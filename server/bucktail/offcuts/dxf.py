@@ -219,7 +219,7 @@ def _likely(content: Content, scale: float, name: str) -> None:
     if LEAST_NM <= max(wide, high) * scale <= LARGEST_NM:
         return
     raise DxfRefused(
-        "size",
+        "unit",
         f"Read in {name}, what is drawn is {wide * scale / NM_PER_MM:.3g} by "
         f"{high * scale / NM_PER_MM:.3g} mm, which is no offcut. Say whether the drawing is in "
         "millimetres or in inches.",
@@ -272,12 +272,13 @@ def _too_many_rings(count: int) -> DxfRefused:
 
 def _not_closed(problem: NotClosed, scale: float) -> DxfRefused:
     where = place_words(problem.spots[0], scale)
+    chains = [tuple((round(x), round(y)) for x, y in chain) for chain in problem.chains]
     if problem.code == "branch":
         sentence = (
             f"More than two lines meet at {where}, so it is not clear which way the edge goes. "
             "Take out what is not an edge, or choose the layer that has the edges."
         )
-        return DxfRefused("branch", sentence, problem.spots)
+        return DxfRefused("branch", sentence, problem.spots, rings=chains)
     gap = ""
     if problem.nearest is not None:
         gap = f", {problem.nearest / NM_PER_MM:.3g} mm from the nearest other loose end"
@@ -285,7 +286,7 @@ def _not_closed(problem: NotClosed, scale: float) -> DxfRefused:
         f"The outline is open at {where}{gap}. Close it there (ends up to {JOIN / NM_PER_MM:g} mm "
         "apart are taken as one), or choose the layer that has the edges."
     )
-    return DxfRefused("open", sentence, problem.spots)
+    return DxfRefused("open", sentence, problem.spots, rings=chains)
 
 
 def place_words(spot: Spot, scale: float) -> str:

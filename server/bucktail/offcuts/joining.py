@@ -22,11 +22,13 @@ Curve = Sequence[Piece]
 
 
 class NotClosed(ValueError):
-    """Curves that make no rings. `code` is open or branch; `spots` are where, nm."""
+    """Curves that make no rings. `code` is open or branch; `spots` are where, nm; `chains` are the
+    points of what was joined, the longest open one first."""
 
     def __init__(self, code: str, spots: Sequence[Spot], nearest: float | None = None) -> None:
         super().__init__(code)
         self.code, self.spots, self.nearest = code, tuple(spots), nearest
+        self.chains: list[list[Spot]] = []
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +69,11 @@ def rings_of(curves: Sequence[Curve]) -> list[list[Piece]]:
     alone = [n for n in range(len(curves)) if at[n, True] == at[n, False]]
     for n in alone:
         joints[at[n, True]] = [end for end in joints[at[n, True]] if end[0] != n]
-    _whole_or_raise(curves, joints)
+    try:
+        _whole_or_raise(curves, joints)
+    except NotClosed as problem:
+        problem.chains = _chains(curves, joints, at, alone)
+        raise
     found = [_closed(list(curves[n])) for n in alone]
     left = set(range(len(curves))) - set(alone)
     while left:
@@ -148,6 +154,39 @@ def _walk(
         others = [one for one in joints[at[leaving]] if one != leaving]
         end = others[0]
     return ring
+
+
+def _chains(
+    curves: Sequence[Curve],
+    joints: Sequence[Sequence[End]],
+    at: dict[End, int],
+    alone: Sequence[int],
+) -> list[list[Spot]]:
+    """What can be joined, from loose ends and from where lines meet; then all that is closed."""
+    left = set(range(len(curves))) - set(alone)
+    starts = [end for ends in joints if len(ends) != 2 for end in ends]
+    starts += [end for ends in joints if len(ends) == 2 for end in ends]
+    found: list[list[Spot]] = []
+    for start in starts:
+        end, chain = start, [*_spots(curves, start)[:1]] if start[0] in left else []
+        while end[0] in left:
+            left.discard(end[0])
+            chain += _spots(curves, end)[1:]
+            leaving = (end[0], not end[1])
+            there = joints[at[leaving]]
+            if len(there) != 2:
+                break
+            end = there[0] if there[1] == leaving else there[1]
+        if chain:
+            found.append(chain)
+    found.sort(key=len, reverse=True)
+    return [*found, *(_spots(curves, (n, True)) for n in alone)]
+
+
+def _spots(curves: Sequence[Curve], end: End) -> list[Spot]:
+    """The points of a curve from one of its ends to the other."""
+    pieces = curves[end[0]] if end[1] else turned(curves[end[0]])
+    return [pieces[0].start, *(piece.end for piece in pieces)]
 
 
 def _closed(ring: list[Piece]) -> list[Piece]:

@@ -144,4 +144,4 @@ def remarks(said: Said) -> tuple[str, ...]:
 
 def cautions(_said: Said) -> tuple[str, ...]:
     """What is said on every template."""
-    return (MARKING, CAUTION)
+    return (f"{MARKING} (Common practice.)", CAUTION)
