@@ -131,6 +131,7 @@ function Laid({ id, card, fields, enters, name, lengths, laid }: LaidProps) {
   const wrong = wrongIn(enters, name, stays, chosen);
   const save = async (event: SubmitEvent): Promise<void> => {
     event.preventDefault();
+    if (event.target !== event.currentTarget) return; // the line in which a tag is typed
     setTried(true);
     if (wrong) return;
     const called = name || 'a piece';

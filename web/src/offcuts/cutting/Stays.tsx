@@ -48,6 +48,7 @@ export function Stays({ id, card, fields, way, kerf, warning, made }: Props) {
   const wrong = made.problem || read.some((one) => one.problem) || sameTagTwice(read);
   const save = async (event: SubmitEvent): Promise<void> => {
     event.preventDefault();
+    if (event.target !== event.currentTarget) return; // the line in which a tag is typed
     setTried(true);
     if (wrong || !(await allTheSame(warning))) return;
     const act: CutAct = {
