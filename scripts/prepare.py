@@ -160,7 +160,9 @@ def prepare_python(
     target = "." + (f"[{','.join(sorted(wanted))}]" if wanted else "")
     with timed(what):
         quietly(
-            [*PIP, "install", "--no-input", "-c", str(CONSTRAINTS), "-e", target],
+            # compiling all that comes along takes as long as installing it; what is used is
+            # compiled when it is first imported
+            [*PIP, "install", "--no-input", "--no-compile", "-c", str(CONSTRAINTS), "-e", target],
             "The Python packages could not be installed. The usual cause is that this computer is "
             "not online; connect it and run this again.",
         )
