@@ -41,7 +41,9 @@ def add_decision(told: list[Fact], state: dict[str, Any]) -> None:
         state["closed"] = {**one["body"], "event": one["id"], "at": one["at"], "by": one["by"]}
         state["lacks"] = []
         return
-    asked = closings[-1]["body"] if closings else {"outcome": None, "decision": None, "evidence": None}
+    asked = (
+        closings[-1]["body"] if closings else {"outcome": None, "decision": None, "evidence": None}
+    )
     if last and not closings:
         asked = {**asked, "decision": last["id"]}
     state["lacks"] = lacking(asked, last, state)
