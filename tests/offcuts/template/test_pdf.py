@@ -235,6 +235,7 @@ def test_pages_are_named_by_row_and_column() -> None:
         for page in pypdfium2.PdfDocument(printed("long stiffener", "a4").pdf)
     ]
     assert len(texts) == 4
+    assert "lay it on the other" in texts[0]
     assert "All pages" in texts[0] and all(name in texts[0] for name in ("A1", "A2", "A3"))
     for text, name in zip(texts[1:], ("A1", "A2", "A3"), strict=True):
         assert text.count("1 × 3 pages, A1 to A3") == 1 and name in text

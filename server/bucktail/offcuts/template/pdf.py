@@ -19,6 +19,7 @@ from bucktail.offcuts.template.pen import POINTS_A_MM, Pen
 from bucktail.offcuts.template.shapes import Box, Drawn, Rectangle, box_of, grown
 from bucktail.offcuts.template.story import draw_story, story_height
 from bucktail.offcuts.template.tiles import MARK, OVERLAP, Join, Tile, TooLarge, pages_for, tiles_of
+from bucktail.offcuts.template.words import JOINING
 
 __all__ = ["TooLarge", "template_pdf"]
 
@@ -149,6 +150,7 @@ def _overview(pen: Pen, template: Template, one: Drawn, laid: _Laid) -> None:
     draw_head(pen, page, template, "All pages", one.blank.sheet, "how they lie")
     draw_foot(pen, page, template)
     used = draw_story(pen, template, one.shapes, (left, top), wide)
+    used += pen.paragraph(JOINING, (left, top + used), wide, 9) + 2
     boxes = [tile.window for tile in laid.tiles]
     whole: Box = (
         min(box[0] for box in boxes),
@@ -158,6 +160,8 @@ def _overview(pen: Pen, template: Template, one: Drawn, laid: _Laid) -> None:
     )
     room = high - used - 4
     across, up = (whole[2] - whole[0]) / NM_PER_MM, (whole[3] - whole[1]) / NM_PER_MM
+    if room < 20:
+        return
     scale = min((wide - 2) / across, room / up, 0.5)
     put = Place(whole, left + (wide - across * scale) / 2, top + used + 2, scale)
     for tile in laid.tiles:

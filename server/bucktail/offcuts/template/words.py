@@ -17,6 +17,12 @@ CHECKED_BARS = (
     "print again at actual size (100 %)."
 )
 
+MOST_BENDS = 8  # in words; all are drawn
+JOINING = (
+    "To join two pages, cut one of them along its dashed line, lay it on the other so that the "
+    "lines and the black triangles meet, and tape it down. Then measure the whole length."
+)
+
 
 @dataclass(frozen=True, slots=True)
 class Said:
@@ -77,8 +83,10 @@ def facts(said: Said) -> tuple[str, ...]:
     lines += [
         f"Bend up {bend.angle}° on the line {both(bend.at, unit)} from the datum edge, inside "
         f"radius {both(bend.radius, unit)}."
-        for bend in blank.bends
+        for bend in blank.bends[:MOST_BENDS]
     ]
+    if len(blank.bends) > MOST_BENDS:
+        lines.append(f"Bends: {len(blank.bends)} in all, the others stand on the drawing.")
     filler = nm(said.answer, "filler_a_mm"), nm(said.answer, "filler_b_mm")
     if filler[0] and filler[1] and said.drill:
         lines.append(f"Filler, on a page of its own: {sides(filler[0], filler[1], unit)}.")
