@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
+import shutil
+from pathlib import Path
 from typing import Any
 
 import pytest
 
+from bucktail.events.fold import fold
 from bucktail.rules.reckon import Unread, reckon
 from running.bodies import uuid_of
+from running.findings import cases, close, decide, opened, photo
+from running.histories import card_of
 from running.story import Story
+from running.twin import TWINS, FoldTwin
 
 WORK_ORDER = "Work order 7"
 
@@ -123,3 +129,80 @@ def test_a_closing_stands_on_the_decision_that_it_names_and_no_other(story: Stor
     assert "closed" in story.state
     story.tell("finding.decided.v1", decision(who="the kit maker's support"))
     assert "closed" not in story.state
+
+
+def test_t8_blanks_are_no_name_and_show_nothing(story: Story) -> None:
+    decided = story.tell("finding.decided.v1", decision(who=" \t"))
+    story.tell("finding.closed.v1", closing(decided["id"], evidence="  "))
+    assert story.state["lacks"] == ["name", "evidence"]
+
+
+def test_a_photo_of_the_damage_shows_no_repair() -> None:
+    story = opened()
+    photo(story)
+    decided = decide(story)
+    close(story, decided, evidence=None)
+    assert story.state["lacks"] == ["evidence"]
+    photo(story)
+    assert story.state["closed"]["outcome"] == "repaired"
+
+
+def test_two_decisions_of_people_who_had_not_met_close_nothing_until_one_is_said_again() -> None:
+    story = opened()
+    first = decide(story)
+    decide(story, "replace", device="cy", seen=1)
+    (answer,) = story.state["answers"]
+    assert answer["about"] == "decision"
+    assert [one["value"]["decision"] for one in answer["values"]] == ["repair", "replace"]
+    close(story, first)
+    assert "closed" not in story.state
+    assert story.state["lacks"] == ["decision"]
+    close(story, decide(story))
+    assert story.state["answers"] == []
+    assert story.state["closed"]["outcome"] == "repaired"
+
+
+@pytest.mark.parametrize("outcome", ["repaired", "no fault"])
+def test_who_had_not_seen_the_standing_decision_closes_nothing(outcome: str) -> None:
+    story = opened()
+    first = decide(story)
+    decide(story, "ask the maker", device="cy", seen=2)
+    close(story, first, outcome, device="ben", seen=2)
+    assert "closed" not in story.state
+    assert story.state["lacks"] == ["decision"]
+
+
+def test_the_order_in_which_facts_arrive_changes_nothing() -> None:
+    for facts in cases()[::40]:
+        assert fold(facts[::-1]) == fold(facts)
+
+
+def differing(twin: FoldTwin) -> int:
+    """How many of the cases give another card on the phone."""
+    told = cases()[::3]
+    there = twin.cards([(uuid_of(1), facts) for facts in told])
+    return sum(card_of(uuid_of(1), facts) != card for facts, card in zip(told, there, strict=True))
+
+
+def test_the_phone_makes_the_same_cards(tmp_path: Path) -> None:
+    assert differing(FoldTwin(tmp_path)) == 0
+
+
+@pytest.mark.parametrize(
+    ("right", "wrong"),
+    [
+        ("ground.decisions.every((fact) => saw(by", "ground.decisions.some((fact) => saw(by"),
+        ("ground.differ || unseen", "unseen"),
+        ("!written(made?.who)", "!made?.who"),
+        ("&& decisions.every((one) => saw(fact, one))", ""),
+        ("[carried] : ENDING", "ENDING : ENDING"),
+    ],
+)
+def test_a_fault_in_the_phones_rule_shows(tmp_path: Path, right: str, wrong: str) -> None:
+    twins = tmp_path / "twins"
+    shutil.copytree(TWINS, twins)
+    shutil.copytree(TWINS.parent / "generated", tmp_path / "generated")
+    text = (twins / "findings.ts").read_text()
+    assert right in text
+    (twins / "findings.ts").write_text(text.replace(right, wrong))
+    assert differing(FoldTwin(tmp_path / "bundle", twins))

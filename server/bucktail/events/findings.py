@@ -1,16 +1,19 @@
-"""What was decided about a finding, and whether it is closed.
+"""What was decided about a finding, and whether it is closed. The phone runs the same.
 
 A finding is closed where its standing decision says what was done, a person or body is named as
-having decided, and something shows it: a document named, or a photo with the finding. A closing
-that lacks any of these is kept and changes nothing; so does one that stands on a decision which was
-taken back or overtaken by a later one. Only what was no fault at all is closed without a decision.
+having decided, and something shows it: a document named, or a photo that was put there by someone
+who had seen the decision; one of the damage itself shows no repair. A closing that lacks any of
+these is kept and changes nothing. Who had not met decides nothing over each other: where two
+decisions differ none stands, and a closing whose writer had not seen the standing decision does
+not count. Only what was no fault at all is closed without a decision.
 """
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import Any
 
-from bucktail.events.order import Fact
+from bucktail.events.order import Fact, arrival_order, heads, saw
 
 DECIDED, CLOSED = "finding.decided.v1", "finding.closed.v1"
 #: How a finding is closed -> the decision that this carries out.
@@ -19,14 +22,27 @@ NO_FAULT = "no fault"
 DECISIONS = (*CARRIES_OUT.values(), "ask the maker")
 
 
+@dataclass(frozen=True, slots=True)
+class Ground:
+    """What a closing stands on: the decisions that stand, in order of arrival, and what shows."""
+
+    decisions: list[Fact]
+    photo: bool
+
+    @property
+    def differ(self) -> bool:
+        """Two decisions by people who had not met, and not the same."""
+        return any(fact["body"] != self.decisions[0]["body"] for fact in self.decisions)
+
+
 def add_decision(told: list[Fact], state: dict[str, Any]) -> None:
     """Put `decided`, `closed` and `lacks` into the state of a finding.
 
-    `lacks` is what a closing still wants: "decision" (none, or one that only asks), "name" (who
-    decided), "evidence". It is empty once the finding is closed.
+    `lacks` is what a closing still wants: "decision" (none, one that only asks, or two that
+    differ), "name" (who decided), "evidence". It is empty once the finding is closed.
     """
-    decisions = [fact for fact in told if fact["kind"] == DECIDED]
-    last = decisions[-1] if decisions else None
+    ground = _ground(told, {photo["photo"] for photo in state["photos"]})
+    last = ground.decisions[0] if ground.decisions else None
     if last:
         state["decided"] = {
             **last["body"],
@@ -34,33 +50,57 @@ def add_decision(told: list[Fact], state: dict[str, Any]) -> None:
             "at": last["at"],
             "written_by": last["by"],
         }
-    closings = [fact for fact in told if fact["kind"] == CLOSED]
-    counting = [fact for fact in closings if not lacking(fact["body"], last, state)]
+    if ground.differ:
+        values = [{"event": f["id"], "by": f["by"], "value": f["body"]} for f in ground.decisions]
+        state["answers"].append({"about": "decision", "values": values})
+    asked = {"outcome": None, "decision": last and last["id"], "evidence": None}
+    state["lacks"] = lacking(asked, ground)
+    counting = None
+    for fact in told:
+        if fact["kind"] == CLOSED:
+            wanting = lacking(fact["body"], ground, fact)
+            counting = counting if wanting else fact
+            state["lacks"] = wanting
     if counting:
-        one = counting[-1]
-        state["closed"] = {**one["body"], "event": one["id"], "at": one["at"], "by": one["by"]}
-        state["lacks"] = []
-        return
-    asked = (
-        closings[-1]["body"] if closings else {"outcome": None, "decision": None, "evidence": None}
-    )
-    if last and not closings:
-        asked = {**asked, "decision": last["id"]}
-    state["lacks"] = lacking(asked, last, state)
+        closed = {"event": counting["id"], "at": counting["at"], "by": counting["by"]}
+        state["closed"], state["lacks"] = {**counting["body"], **closed}, []
 
 
-def lacking(closing: dict[str, Any], decision: Fact | None, state: dict[str, Any]) -> list[str]:
-    """What a closing wants before it counts, given the standing decision and the photos."""
+def lacking(closing: dict[str, Any], ground: Ground, by: Fact | None = None) -> list[str]:
+    """What a closing wants before it counts: one written as `by`, or one that would be written now.
+
+    Its writer must have seen every decision that stands.
+    """
+    unseen = by is not None and not all(saw(by, fact) for fact in ground.decisions)
+    if ground.differ or unseen:
+        return ["decision"]
     if closing["outcome"] == NO_FAULT:
         return []
-    made = decision["body"] if decision and decision["id"] == closing["decision"] else None
+    standing = {fact["id"]: fact["body"] for fact in ground.decisions}
+    made = standing.get(closing["decision"])
     carried = CARRIES_OUT.get(closing["outcome"])
-    decided = made is not None and made["decision"] in CARRIES_OUT.values()
     lacks = []
-    if not decided or (carried and made and made["decision"] != carried):
+    if not made or made["decision"] not in ([carried] if carried else CARRIES_OUT.values()):
         lacks.append("decision")
-    if not made or not made["who"]:
+    if not made or not _written(made["who"]):
         lacks.append("name")
-    if not closing["evidence"] and not state["photos"]:
+    if not _written(closing["evidence"]) and not ground.photo:
         lacks.append("evidence")
     return lacks
+
+
+def _ground(told: list[Fact], photos: set[str]) -> Ground:
+    """`photos` are those that are still shown."""
+    decisions = sorted(heads([fact for fact in told if fact["kind"] == DECIDED]), key=arrival_order)
+    taken = [fact for fact in told if fact["kind"] == "photo.attached.v1"]
+    since = [
+        fact
+        for fact in taken
+        if fact["body"]["photo"] in photos and all(saw(fact, one) for one in decisions)
+    ]
+    return Ground(decisions, bool(decisions) and bool(since))
+
+
+def _written(text: str | None) -> bool:
+    """Any sign above a space: both languages agree on it, whatever they call a blank."""
+    return any(sign > " " for sign in text or "")

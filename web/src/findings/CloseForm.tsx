@@ -6,7 +6,7 @@ import { Photos } from '../photos/Photos.tsx';
 import { go } from '../shell/router.ts';
 import { useKeeping } from '../shell/useKeeping.ts';
 import { standing } from '../twins/facts.ts';
-import { type ClosedAs, type Lack, lacking } from '../twins/findings.ts';
+import { type ClosedAs, groundOf, type Lack, lacking } from '../twins/findings.ts';
 import type { FindingProps } from './FindingScreen.tsx';
 import { decidedWords, ENDS, LACKING, OUTCOMES } from './words.ts';
 
@@ -24,8 +24,7 @@ export function CloseForm({ id, card }: FindingProps) {
       decision: decided?.event ?? null,
       evidence: evidence.trim() || null,
     };
-    const last = standing(card.facts).filter(({ kind }) => kind === 'finding.decided.v1');
-    const wanting = lacking(body, last.at(-1), photos.length);
+    const wanting = lacking(body, groundOf(standing(card.facts), photos));
     setLacks(wanting);
     if (wanting.length) return;
     if (await keep([{ kind: 'finding.closed.v1', subject: id, body }], OUTCOMES[outcome]))

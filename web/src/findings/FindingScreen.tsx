@@ -1,4 +1,5 @@
 // One finding: what was seen, what was decided and by whom, and what shows that it is dealt with.
+import { Answers } from '../parts/Answers.tsx';
 import { moment } from '../parts/dates.ts';
 import { History } from '../parts/History.tsx';
 import { takenBack } from '../parts/history.ts';
@@ -12,9 +13,11 @@ import { path } from '../shell/router.ts';
 import { pathOf, row, useCard } from '../shell/things.ts';
 import { useKeeping } from '../shell/useKeeping.ts';
 import type { Card } from '../store/phone.ts';
+import { standing } from '../twins/facts.ts';
+import type { Closing } from '../twins/findings.ts';
 import { CloseForm } from './CloseForm.tsx';
 import { DecideForm } from './DecideForm.tsx';
-import { closedWords, decidedWords, ENDS } from './words.ts';
+import { closedWords, decidedWords, ENDS, LACKING, OUTCOMES } from './words.ts';
 
 export interface FindingProps {
   id: string;
@@ -58,6 +61,7 @@ function Told({ id, card }: FindingProps) {
         {opened && `, written down ${moment(opened.at)} by ${personName(opened.by)}`}.
       </p>
       {state.note ? <p>{String(state.note)}</p> : null}
+      <Answers id={id} state={state} path={`/finding/${id}`} />
       {state.closed ? <Dealt id={id} card={card} /> : <Open id={id} card={card} />}
       <Photos id={id} state={state} />
       <History id={id} facts={card.facts} />
@@ -72,6 +76,7 @@ function Open({ id, card }: FindingProps) {
     <section class="stack" aria-label="What becomes of it">
       <h2>What was decided</h2>
       {decided ? <Decision card={card} /> : <p>Nothing is decided yet.</p>}
+      <NotClosed card={card} />
       {ends && (
         <a class="button main" href={`/finding/${id}/close`}>
           It is done: close it
@@ -90,6 +95,20 @@ function Open({ id, card }: FindingProps) {
         data, or a person licensed for it. This is a record, not an approval.
       </p>
     </section>
+  );
+}
+
+// A closing that was written and does not count, and why not.
+function NotClosed({ card }: { card: Card }) {
+  const { lacks = [] } = card.state;
+  const tried = standing(card.facts).filter(({ kind }) => kind === 'finding.closed.v1');
+  const last = tried.at(-1)?.body as unknown as Closing | undefined;
+  if (!last?.outcome || !lacks.length) return null;
+  const words = lacks.map((one) => LACKING[one]).join('; ');
+  return (
+    <p class="problem">
+      It was to be closed: {OUTCOMES[last.outcome].toLowerCase()}. It stays open. It wants {words}.
+    </p>
   );
 }
 

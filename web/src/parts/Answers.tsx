@@ -50,6 +50,7 @@ export function Answers({ id, state, path, kind = 'part.described.v1' }: Props) 
 // What is recorded where a value is settled; some fields have a kind of entry of their own.
 function settling(about: string, value: Json, kind: string): { kind: string; body: Body } {
   if (about === 'segments') return { kind: 'line.segments.v1', body: { segments: value } };
+  if (about === 'decision') return { kind: 'finding.decided.v1', body: value as Body };
   if (about === 'met') return { kind: 'piece.met.v1', body: { part: value } };
   return { kind, body: { [about]: value } };
 }

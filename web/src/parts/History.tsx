@@ -22,6 +22,8 @@ const RETURNABLE = new Set([
   'offcut.reserved.v1',
   'photo.removed.v1',
   'sum.kept.v1',
+  'finding.decided.v1',
+  'finding.closed.v1',
   'line.segments.v1',
   'event.withdrawn.v1',
 ]);

@@ -1,7 +1,8 @@
 // The record of a thing in words, newest first.
-import { FINDING_WORDS } from '../findings/words.ts';
+import { decidedWords, FINDING_WORDS } from '../findings/words.ts';
 import { OFFCUT_WORDS } from '../offcuts/history.ts';
 import { arrived, type Body, before, type Fact } from '../twins/facts.ts';
+import type { Decided } from '../twins/findings.ts';
 import type { Choice } from './choices.ts';
 import { dashWords, groupsOf, type Segment } from './segments.ts';
 import type { LeftOpen } from './steps.ts';
@@ -126,6 +127,7 @@ const FIELD_WORDS: Record<string, string> = {
   for_parts: 'parts it is for',
   lines: 'rivet lines',
   met: 'what it was made as',
+  decision: 'decision',
 };
 
 export function fieldWord(name: string): string {
@@ -139,6 +141,7 @@ export function valueWords(name: string, value: unknown, names: Names): string {
   if (name === 'for_parts' || name === 'lines')
     return listed((value as string[]).map(names.thing)) || 'none';
   if (name === 'segments') return segmentsSaid(value as Segment[]);
+  if (name === 'decision') return decidedWords(value as unknown as Decided);
   if (name === 'bends') return counted((value as unknown[]).length, 'bend');
   if (typeof value === 'object') return String((value as { text?: string }).text ?? '');
   return String(value);

@@ -1,6 +1,7 @@
 // Twin of events/findings.py: what was decided about a finding, and whether it is closed. Part of
 // the fold twin.
-import type { Told } from './facts.ts';
+import { arrived, canonical, heads, saw, type Told } from './facts.ts';
+import type { State } from './fold.ts';
 
 export type Decision = 'use as is' | 'repair' | 'replace' | 'ask the maker';
 export type ClosedAs = 'repaired' | 'used as is' | 'replaced' | 'no fault';
@@ -11,7 +12,7 @@ interface Deciding {
   who: string | null;
   what?: string | null; // what is to be done
 }
-interface Closing {
+export interface Closing {
   outcome: ClosedAs | null;
   decision: string | null; // the event of the decision that was carried out
   evidence: string | null;
@@ -26,44 +27,76 @@ export interface Closed extends Closing {
   at: number;
   by: string;
 }
+// What a closing stands on: the decisions that stand, in order of arrival, and what shows.
+export interface Ground {
+  decisions: Told[];
+  differ: boolean; // two decisions by people who had not met, and not the same
+  photo: boolean;
+}
 
 export const CARRIES_OUT: Partial<Record<ClosedAs, Decision>> = {
   repaired: 'repair',
   'used as is': 'use as is',
   replaced: 'replace',
 };
+const ENDING = Object.values(CARRIES_OUT);
 
-export function decisionOn(told: Told[], photos: number) {
-  const last = told.filter(({ kind }) => kind === 'finding.decided.v1').at(-1);
-  const found: { decided?: Decided; closed?: Closed; lacks: Lack[] } = { lacks: [] };
+export function addDecision(told: Told[], state: State): void {
+  const ground = groundOf(told, state.photos);
+  const [last] = ground.decisions;
   if (last) {
     const { id: event, at, by: written_by } = last;
-    found.decided = { ...(last.body as unknown as Deciding), event, at, written_by };
+    state.decided = { ...decidingOf(last), event, at, written_by };
   }
-  const closings = told.filter(({ kind }) => kind === 'finding.closed.v1');
-  const bodyOf = ({ body }: Told): Closing => body as unknown as Closing;
-  const one = closings.filter((fact) => !lacking(bodyOf(fact), last, photos).length).at(-1);
-  if (one) {
-    const { id: event, at, by } = one;
-    found.closed = { ...bodyOf(one), event, at, by };
-    return found;
+  if (ground.differ) {
+    const values = ground.decisions.map(({ id, by, body }) => ({ event: id, by, value: body }));
+    state.answers.push({ about: 'decision', values });
   }
-  const asked = closings.at(-1);
-  const nothing = { outcome: null, decision: last?.id ?? null, evidence: null };
-  found.lacks = lacking(asked ? bodyOf(asked) : nothing, last, photos);
-  return found;
+  state.lacks = lacking({ outcome: null, decision: last?.id ?? null, evidence: null }, ground);
+  for (const fact of told) {
+    if (fact.kind !== 'finding.closed.v1') continue;
+    const body = fact.body as unknown as Closing;
+    state.lacks = lacking(body, ground, fact);
+    if (state.lacks.length) continue;
+    const { id: event, at, by } = fact;
+    state.closed = { ...body, event, at, by };
+  }
+  if (state.closed) state.lacks = [];
 }
 
-/** What a closing wants before it counts, given the standing decision and the number of photos. */
-export function lacking(closing: Closing, decision: Told | undefined, photos: number): Lack[] {
+// What a closing wants before it counts: one written as `by`, or one that would be written now.
+export function lacking(closing: Closing, ground: Ground, by?: Told): Lack[] {
+  const unseen = by !== undefined && !ground.decisions.every((fact) => saw(by, fact));
+  if (ground.differ || unseen) return ['decision'];
   if (closing.outcome === 'no fault') return [];
-  const named = decision && decision.id === closing.decision ? decision : undefined;
-  const made = named?.body as unknown as Deciding | undefined;
+  const named = ground.decisions.find(({ id }) => id === closing.decision);
+  const made = named && decidingOf(named);
   const carried = closing.outcome ? CARRIES_OUT[closing.outcome] : undefined;
-  const decided = made !== undefined && Object.values(CARRIES_OUT).includes(made.decision);
   const lacks: Lack[] = [];
-  if (!decided || (carried && made.decision !== carried)) lacks.push('decision');
-  if (!made?.who) lacks.push('name');
-  if (!closing.evidence && !photos) lacks.push('evidence');
+  if (!made || !(carried ? [carried] : ENDING).includes(made.decision)) lacks.push('decision');
+  if (!written(made?.who)) lacks.push('name');
+  if (!written(closing.evidence) && !ground.photo) lacks.push('evidence');
   return lacks;
+}
+
+// `photos` are those that are still shown.
+export function groundOf(told: Told[], photos: readonly { photo: string }[]): Ground {
+  const decisions = heads(told.filter((fact) => fact.kind === 'finding.decided.v1')).sort(arrived);
+  const [first] = decisions;
+  const since = ({ kind, body }: Told): boolean =>
+    kind === 'photo.attached.v1' && photos.some(({ photo }) => photo === body.photo);
+  return {
+    decisions,
+    differ: decisions.some((fact) => canonical(fact.body) !== canonical(first?.body)),
+    photo:
+      first !== undefined &&
+      told.some((fact) => since(fact) && decisions.every((one) => saw(fact, one))),
+  };
+}
+
+const decidingOf = ({ body }: Told): Deciding => body as unknown as Deciding;
+
+// any sign above a space: both languages agree on it, whatever they call a blank
+function written(text: string | null | undefined): boolean {
+  return /[^\0- ]/.test(text ?? '');
 }

@@ -13,12 +13,13 @@ import {
   standing,
   type Told,
 } from './facts.ts';
-import { type Closed, type Decided, decisionOn, type Lack } from './findings.ts';
+import { addDecision, type Closed, type Decided, type Lack } from './findings.ts';
 import { type Flag, makeFlags, segmentFlags } from './flags.ts';
 import { type KeptSum, keptSums } from './kept.ts';
 import { FIELD_KINDS, SORTS } from './kinds.ts';
 import { type Layer, lineWants, type Marks, makeMarks, partWants, type Wants } from './marks.ts';
 import { layersAlong, makeStrip, nextOperation } from './strip.ts';
+import { tags } from './tagged.ts';
 
 export interface Claim {
   event: string;
@@ -80,7 +81,7 @@ export function fold(facts: Iterable<Fact>): State {
   const sums = keptSums(told);
   if (sums.length) state.sums = sums;
   if (state.sort === 'offcut') Object.assign(state, offcutCuts(told));
-  else if (state.sort === 'finding') Object.assign(state, decisionOn(told, state.photos.length));
+  else if (state.sort === 'finding') addDecision(told, state);
   else if (state.sort === 'part') {
     const steps = (state.steps ?? {}) as {
       holes?: { count: number | null };
@@ -164,34 +165,6 @@ function pieces(told: Told[], state: State, stated: Told | undefined): Flag[] {
     for (const part of body.into as { pieces: number }[]) left -= part.pieces;
   state.pieces = Math.max(0, left);
   return left < 0 ? [{ flag: 'more taken out', key: 'pieces', event: last.id }] : [];
-}
-
-function tags(told: Told[], state: State): void {
-  const held = new Map<string, Tag>();
-  const lost = new Map<string, Answer>();
-  const on = new Map<string, string>();
-  for (const fact of told) {
-    const { kind, body } = fact;
-    const code = String(body.code);
-    if (kind === 'tag.attached.v1') {
-      on.set(code, String(body.on));
-      lost.delete(code);
-      if (fact.lost === undefined) held.set(code, { code, on: String(body.on), old: false });
-      else {
-        const values = [{ event: fact.id, by: fact.by, value: fact.lost }];
-        lost.set(code, { about: 'tag', code, values });
-      }
-    } else if (kind === 'tag.replaced.v1') {
-      const old = held.get(String(body.old));
-      if (old) held.set(old.code, { ...old, old: true });
-    } else if (kind === 'answer.settled.v1') {
-      lost.delete(code);
-      if (body.holds) held.set(code, { code, on: on.get(code) ?? 'metal', old: false });
-      else held.delete(code);
-    }
-  }
-  state.tags = [...held.keys()].sort(order).map((code) => held.get(code) as Tag);
-  for (const code of [...lost.keys()].sort(order)) state.answers.push(lost.get(code) as Answer);
 }
 
 function progress(
