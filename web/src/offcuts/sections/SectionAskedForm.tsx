@@ -80,7 +80,7 @@ function Wanted({ asked, problems, unit, onChange }: Props) {
   const [one = '', other] = sideNames(asked.form, square);
   const figure = (field: SectionQuestion, label: string) => (
     <label class={`wanted-${field}`}>
-      {label}, {unit}
+      {label}
       <input
         value={asked[field]}
         onInput={(event) => onChange({ [field]: event.currentTarget.value })}
@@ -100,9 +100,9 @@ function Wanted({ asked, problems, unit, onChange }: Props) {
       <div class="section-sides">
         {figure('first', one)}
         {other && figure('second', other)}
-        {figure('wall', 'Wall')}
+        {figure('wall', `Wall, ${unit}`)}
       </div>
-      {figure('length', 'Length')}
+      {figure('length', `Length, ${unit}`)}
       <div class="length-run" aria-hidden="true" />
       <div class="length-bar" aria-hidden="true" />
     </div>

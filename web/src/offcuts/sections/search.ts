@@ -7,7 +7,7 @@ import { cautionText, metalName, missText, shortfall, thicknessText } from '../w
 import type { SectionWant } from './asked.ts';
 import { lostBy, type PlanSaw } from './cutlist.ts';
 import { type LaidOut, layOut, reachOf, type Stock } from './sawing.ts';
-import { formWords, handWords, type SectionStock, sidesWords } from './section.ts';
+import { handWords, type SectionStock, sidesWords } from './section.ts';
 import { laidWords } from './words.ts';
 
 export interface SectionServes {
@@ -180,8 +180,7 @@ const say = (code: Reason['code'], text: string, far: number): Judged => ({
 function judgeSides(stock: SectionStock, want: SectionWant, unit: Unit): Judged | null {
   const { form, section } = stock;
   const square = section.square ?? false;
-  if (square !== want.square)
-    return say('sides', `${formWords(form, square)}, wanted ${formWords(form, want.square)}`, 30);
+  if (square !== want.square) return null;
   if (!want.sides) return NONE;
   const inOrder = (sides: readonly number[]): number[] =>
     form === 'channel' ? [...sides] : [...sides].sort((a, b) => b - a);
