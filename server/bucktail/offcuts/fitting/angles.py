@@ -12,6 +12,10 @@ from bucktail.offcuts.fitting.sweep import sweep_angles
 DEGREE = 1_000_000
 HALF_TURN = 180 * DEGREE
 Places = tuple[int, int]
+#: how many trapezoids may be gone into for one outline, and for at least how many angles these do:
+#: a thousand times what an ordinary one needs, a few seconds compiled, a minute or so plain
+WORK = 20_000_000
+ANGLES = 100
 Rings = Sequence[Sequence[tuple[float, float]]]
 
 
@@ -46,6 +50,12 @@ class Sweeper:
         self._room(4 * n)
         self._stack, self._lows, self._highs = wholes(3 * n + 9), floats(n + 3), floats(n + 3)
         self._left, self._right, self._found = floats(6), floats(6), floats(3)
+        self._work = wholes([WORK, WORK // ANGLES])
+
+    @property
+    def tired(self) -> bool:
+        """Whether as much was swept as one outline may cost; what comes after is skipped."""
+        return bool(self._work[0] <= 0)
 
     def _room(self, edges: int) -> None:
         self._at_left, self._at_right = floats(edges), floats(edges)
@@ -65,7 +75,7 @@ class Sweeper:
                 self._vs, self._order, self._rank, self._bounds, self._first, self._filled,
                 self._at_left, self._at_right, front.widths, front.heights, front.angles,
                 front.us, front.vs, self._stack, self._lows, self._highs, self._left,
-                self._right, self._found,
+                self._right, self._found, self._work,
             )  # fmt: skip
             if done == len(listed):
                 return

@@ -2,8 +2,9 @@
 
 Metal is only ever taken away, a thin triangle at a time: a corner that sticks out is cut off, and
 where the edge bends inwards one side is lengthened until it meets the next but one. What is taken
-away lies within TOLERANCE_UM of the given edge. Curves come as many short chords; this is what
-keeps the search quick on them. Nothing of the soundness of a curve rests on it.
+away lies within TOLERANCE_UM of the given edge, or within more where MANY points would still be
+left. Curves come as many short chords; this is what keeps the search quick on them. Nothing of the
+soundness of a fit curve rests on it.
 """
 
 from __future__ import annotations
@@ -22,6 +23,9 @@ XY = tuple[float, float]
 TOLERANCE_UM = 80.0
 #: outlines with fewer points are taken as they are
 FEW = 9
+#: with more points than this it would take too long; so more is taken away, up to so far (um)
+MANY = 400
+FARTHEST_UM = 20_000.0
 NM_PER_UM = 1000
 
 
@@ -41,7 +45,11 @@ def simplified(rings: Rings) -> Rings:
     """Rings of points (um; metal on the left) with fewer points, inside the given ones."""
     if sum(map(len, rings)) < FEW:
         return rings
-    fewer = [_Ring(ring).simplified() for ring in rings]
+    tolerance = TOLERANCE_UM
+    fewer = [_Ring(ring, tolerance).simplified() for ring in rings]
+    while sum(map(len, fewer)) > MANY and tolerance < FARTHEST_UM:
+        tolerance *= 2
+        fewer = [_Ring(ring, tolerance).simplified() for ring in rings]
     whole = [[(round(x * NM_PER_UM), round(y * NM_PER_UM)) for x, y in ring] for ring in fewer]
     sides = [list(zip(ring, [*ring[1:], *ring[:1]], strict=True)) for ring in whole]
     return rings if meetings(sides, 1) else fewer
@@ -50,7 +58,8 @@ def simplified(rings: Rings) -> Rings:
 class _Ring:
     """One ring that is being simplified: always the change that takes away least."""
 
-    def __init__(self, points: Sequence[XY]) -> None:
+    def __init__(self, points: Sequence[XY], tolerance: float) -> None:
+        self._tolerance = tolerance
         n = len(points)
         self._corners = [_Corner(at, (i - 1) % n, (i + 1) % n) for i, at in enumerate(points)]
         self._left = n
@@ -88,7 +97,7 @@ class _Ring:
         d = self._corners[c.after]
         if _turn(a.at, b.at, c.at) >= 0:
             moved = _off(b.at, a.at, c.at) + max(a.moved, b.moved)
-            return (moved, None) if moved <= TOLERANCE_UM else None
+            return (moved, None) if moved <= self._tolerance else None
         # the edge bends inwards at b: lengthen the side before it until it meets the one after c
         if self._left < 4 or c.after == b.before:
             return None
@@ -99,7 +108,7 @@ class _Ring:
         moved = (_off(point, b.at, c.at) if ahead else _off(c.at, b.at, point)) + max(
             a.moved, b.moved, c.moved
         )
-        return (moved, point) if moved <= TOLERANCE_UM else None
+        return (moved, point) if moved <= self._tolerance else None
 
     def _take_out(self, i: int, moved: float, point: XY | None) -> None:
         b = self._corners[i]

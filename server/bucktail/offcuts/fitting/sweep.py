@@ -150,18 +150,19 @@ def sweep(
     angle: int, m: int, start: int, end: int, closed: bool, bounds: Floats, first: Wholes,
     at_left: Floats, at_right: Floats, widths: Floats, heights: Floats, angles: Wholes,
     us: Floats, vs: Floats, stack: Wholes, lows: Floats, highs: Floats, left: Floats,
-    right: Floats, found: Floats,
-) -> None:  # fmt: skip
+    right: Floats, found: Floats, most_work: int,
+) -> int:  # fmt: skip
     """Better `heights` by every rectangle at this angle; see the head of this file.
 
-    Only widths from place `start` up to `end` are looked for.
+    Only widths from place `start` up to `end` are looked for. After `most_work` trapezoids it stops
+    with what it has; it returns how many it went into.
 
     `stack`, `lows` and `highs` are room for what is still to be gone into, three, one and one
     places for each; `left`, `right` (6) and `found` (3) are room for one trapezoid, one rectangle.
     """
-    room = len(lows) - 1
+    room, work = len(lows) - 1, 0
     for s in range(m):
-        if start == end or widths[start] > bounds[m] - bounds[s]:
+        if work > most_work or start == end or widths[start] > bounds[m] - bounds[s]:
             break
         for t in range(first[s], first[s + 1]):
             take(t, s, bounds, at_left, at_right, left)
@@ -171,6 +172,7 @@ def sweep(
             depth = 1
             while depth > 0:
                 depth -= 1
+                work += 1
                 here, slab, k = stack[3 * depth], stack[3 * depth + 1], stack[3 * depth + 2]
                 low, high = lows[depth], highs[depth]
                 free = min(
@@ -201,6 +203,7 @@ def sweep(
                         stack[3 * depth + 2] = k
                         lows[depth], highs[depth] = lowest, highest
                         depth += 1
+    return work
 
 
 @compiled
@@ -209,24 +212,27 @@ def sweep_angles(
     after: Wholes, turned_x: Floats, turned_y: Floats, order: Wholes, rank: Wholes, bounds: Floats,
     first: Wholes, filled: Wholes, at_left: Floats, at_right: Floats, widths: Floats,
     heights: Floats, angles: Wholes, us: Floats, vs: Floats, stack: Wholes, lows: Floats,
-    highs: Floats, left: Floats, right: Floats, found: Floats,
+    highs: Floats, left: Floats, right: Floats, found: Floats, work: Wholes,
 ) -> int:  # fmt: skip
     """`sweep` at each of `turns` (udeg) from place `done` on, for widths `starts` to `ends`.
 
     The place of the first angle whose slabs have more edges than there is room for, or how many
-    angles there are. `turned_x` up to `filled` are room, one place a point (`first`: and one).
+    angles there are. `work` is what may still be done in all, and for one angle. `turned_x` up to
+    `filled` are room, one place a point (`first`: and one).
     """
     while done < len(turns):
         radians = turns[done] * math.pi / 180e6
         turn(xs, ys, math.cos(radians), math.sin(radians), turned_x, turned_y)
         in_order(turned_x, order)
         m = find_bounds(turned_x, order, bounds, rank)
-        if count_edges(after, rank, m, first) > len(at_left):
+        edges = count_edges(after, rank, m, first)
+        if edges > len(at_left):
             return done
         place_edges(turned_x, turned_y, after, rank, bounds, first, filled, at_left, at_right)
-        sweep(
+        work[0] -= edges + sweep(
             turns[done], m, starts[done], ends[done], closed, bounds, first, at_left, at_right,
             widths, heights, angles, us, vs, stack, lows, highs, left, right, found,
+            min(work[0], work[1]),
         )  # fmt: skip
         done += 1
     return done
