@@ -39,6 +39,7 @@ def main(arguments: list[str]) -> int:
     if options.plain:
         os.environ["BUCKTAIL_PLAIN_PYTHON"] = "1"
     sys.path.insert(0, str(ROOT / "tests"))
+    from bucktail.offcuts.fitting import Way
     from bucktail.offcuts.fitting.compiled import COMPILED
     from bucktail.offcuts.fitting.measure import measure
     from bucktail.offcuts.fitting.ready import ready
@@ -78,7 +79,8 @@ def main(arguments: list[str]) -> int:
         f"claims checked by exact containment: {sum(one.asked for one in claims):,} asked, "
         f"{yes:,} claimed, {false} false"
     )
-    for name, way in (("any angle", "any"), ("along the grain", "along")):
+    ways: tuple[tuple[str, Way], ...] = (("any angle", "any"), ("along the grain", "along"))
+    for name, way in ways:
         for what, least, most in (
             ("ordinary sizes", 1_000, None),
             ("0.5 to 1 mm to spare", 500, 1_000),
