@@ -21,6 +21,7 @@ import { Problem } from './Choices.tsx';
 import { LeftOf } from './cutting/LeftOf.tsx';
 import { Differences } from './Differences.tsx';
 import { EditOffcut } from './EditOffcut.tsx';
+import { MeasuredWords } from './Measured.tsx';
 import { NewOffcut } from './NewOffcut.tsx';
 import { nameOf, withUnit } from './name.ts';
 import { type Fields, KNOWN_WORDS, notForStructure, pieceOf, thicknessInBoth } from './piece.ts';
@@ -95,6 +96,7 @@ function Told({ card, fields, onEdit }: { card: Card; fields: Fields; onEdit: ()
       {typeof state.parent === 'string' && <LeftOf id={id} card={card} />}
       {isSection && !state.cut && <SectionDrawing fields={fields} />}
       {shape && !isSection && !state.cut && <KnownShape shape={shape} grain={piece.grain} />}
+      {state.shape_from && !state.cut && <MeasuredWords from={state.shape_from} />}
       {isSection ? (
         <SectionWords fields={fields} reasons={reasons} />
       ) : (

@@ -13,6 +13,7 @@ import {
   type Understood,
   understand,
 } from './asked.ts';
+import { StillToMeasure } from './Measured.tsx';
 import { OffcutList } from './OffcutList.tsx';
 import { pieceOfRow, shopIn } from './piece.ts';
 import { countWords, NearMisses, Results } from './Results.tsx';
@@ -61,6 +62,7 @@ export function OffcutsScreen({ onForm }: { onForm: (form: AnyForm) => void }) {
           </button>
         )}
       </p>
+      <StillToMeasure />
       <Answer is={is} found={found} want={want} pieces={pieces} unit={unit} />
     </Frame>
   );

@@ -83,7 +83,15 @@ export function pieceOfRow(
   const measured_as = curves.of(row.fields.shape_from);
   const measure_again = piece.measure_again || cutDoubt(row, look) !== '';
   const { place, retired } = row;
-  return { ...piece, codes, place, retired: retired || null, measured_as, measure_again };
+  return {
+    ...piece,
+    name: row.name,
+    codes,
+    place,
+    retired: retired || null,
+    measured_as,
+    measure_again,
+  };
 }
 
 /** Why this piece may not be offered for structure; empty where nothing speaks against it. */

@@ -11,6 +11,8 @@ export const MARKING_OUT =
 export const PLANS_FIRST =
   'The kit maker’s plans and approved data come first. This is a search of your offcuts, not an approval.';
 
+export const NOT_MEASURED = 'measured when the workshop computer is back';
+
 const NM_PER_MM = 1_000_000;
 const NM_PER_64TH = 396_875;
 const UM2_PER_SQ_IN = 25_400 * 25_400;
@@ -82,7 +84,7 @@ export function missText(miss: Miss, offcut: Offcut, want: Want, unit: Unit): st
     case 'unsaid':
       return 'its shape is not known: look whether it fits';
     case 'not measured':
-      return 'measured when the workshop computer is back';
+      return NOT_MEASURED;
     case 'cannot be measured':
       return `what fits in it cannot be said: ${miss.why.replace(/[.]$/, '')}`;
   }
