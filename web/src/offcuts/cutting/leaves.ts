@@ -15,7 +15,7 @@ import {
   toCorner,
   um2,
 } from './rings.ts';
-import { type Freed, waysToFree } from './straight.ts';
+import { type Freed, largest, waysToFree } from './straight.ts';
 
 /** A piece that stays: where it lay, and how it is recorded. */
 export interface Remnant {
@@ -55,7 +55,7 @@ export function waysToCut(
   const found: { freed: Freed; lying: Lying; best: number }[] = [];
   for (const lying of [...lyingOn(sheet, isBox(sheet), asked), ...also])
     for (const freed of waysToFree(sheet, lying.block, asked.kerf, leastUseful))
-      found.push({ freed, lying, best: largestUseful(freed, leastUseful) });
+      found.push({ freed, lying, best: largest(freed.remnants, leastUseful) });
   found.sort((one, other) => other.best - one.best || count(one.freed) - count(other.freed));
   return found.slice(0, MOST_WAYS).map(({ freed, lying }) => ({
     lying,
@@ -87,11 +87,6 @@ function apart({ blanks }: Lying): Freed['cuts'] {
 /** What is cut away between the blanks of a row. */
 function between({ block, blanks }: Lying): bigint {
   return blanks.reduce((left, blank) => left - doubledArea(blank), doubledArea(block));
-}
-
-function largestUseful({ remnants }: Freed, leastUseful: number): number {
-  const useful = remnants.filter((one) => narrowest(one) >= leastUseful);
-  return Math.max(0, ...useful.map((one) => Number(doubledAreaOf(one))));
 }
 
 export type Shape = { kind: 'rectangle'; a: Measure; b: Measure } | WireOutline;

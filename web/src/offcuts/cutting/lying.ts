@@ -32,8 +32,9 @@ export interface Lying {
   block: Ring;
 }
 
-const MOST_TRIED = 40; // corners, each way
-const MOST_KEPT = 8;
+const MOST_TRIED = 16; // each way
+const MOST_FOUND = 24;
+const MOST_KEPT = 3;
 
 export function lyingOn(sheet: Region, rectangle: boolean, asked: Asked): Lying[] {
   const rows = rowsOf(asked).flatMap((row) => waysOf(asked).map((way) => turned(row, way)));
@@ -112,18 +113,19 @@ function flush(sheet: Region, row: Row, { clearance: k, kerf }: Asked): Lying[] 
   const bounds = boundsOf(sheet.outer);
   const corners = [sheet.outer, ...sheet.holes].flat();
   const starts = (axis: 0 | 1, size: number): number[] => startsOf(corners, axis, size, bounds);
-  const found: { lying: Lying; cuts: number }[] = [];
+  const found: Lying[] = [];
   for (const x of starts(0, wide + 2 * k))
     for (const y of starts(1, high + 2 * k)) {
       const room = boxRing(x, y, x + wide + 2 * k, y + high + 2 * k);
-      if (!liesOn(sheet, room)) continue;
-      const lying = laid(row, x + k, y + k, kerf);
-      found.push({ lying, cuts: cutsRound(sheet, lying.block) });
+      if (found.length < MOST_FOUND && liesOn(sheet, room))
+        found.push(laid(row, x + k, y + k, kerf));
     }
-  found.sort((one, other) => one.cuts - other.cuts);
-  return found.slice(0, MOST_KEPT).map(({ lying }) => lying);
+  const ranked = found.map((lying) => ({ lying, cuts: cutsRound(sheet, lying.block) }));
+  ranked.sort((one, other) => one.cuts - other.cuts);
+  return ranked.slice(0, MOST_KEPT).map(({ lying }) => lying);
 }
 
+/** Where a blank may begin along x or y so that one of its sides is flush with a corner. */
 function startsOf(
   corners: readonly Point[],
   axis: 0 | 1,
@@ -134,7 +136,11 @@ function startsOf(
   const at = corners.map((corner) => corner[axis]);
   const starts = new Set([...at, ...at.map((one) => one - size)]);
   const inside = [...starts].filter((one) => one >= low && one + size <= high);
-  return inside.slice(0, MOST_TRIED);
+  inside.sort((one, other) => one - other);
+  if (inside.length <= MOST_TRIED) return inside;
+  // of a curve, which is many short sides, some from end to end
+  const step = (inside.length - 1) / (MOST_TRIED - 1);
+  return Array.from({ length: MOST_TRIED }, (_, i) => inside[Math.round(i * step)] as number);
 }
 
 const cutsRound = (sheet: Region, block: Ring): number =>

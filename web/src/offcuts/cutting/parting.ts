@@ -3,7 +3,15 @@
 // The line is walked along; a piece is parted only on those stretches of it that meet the side of
 // the blank, so that the other leg of a U is left alone. A keep-out that lies in the way is cut
 // through. Corners on the line count as lying to its left.
-import { doubledArea, holds, type Point, type Region, type Ring, tidied } from './rings.ts';
+import {
+  doubledArea,
+  holds,
+  type Point,
+  type Region,
+  type Ring,
+  roughArea,
+  tidied,
+} from './rings.ts';
 
 export interface Parted {
   /** what lies to the left of the line where it cuts, and to the right */
@@ -110,9 +118,9 @@ function assembled(rings: Ring[], cut: Crossing[]): { left: Region[]; right: Reg
       const made = walk(rings, byEdge, walked, index, start);
       if (!made) return;
       const tidy = tidied(made.ring);
-      const area = tidy.length < 3 ? 0n : doubledArea(tidy);
-      if (area > 0n) outers.push({ ring: tidy, left: made.left });
-      else if (area < 0n) holes.push(tidy);
+      const area = tidy.length < 3 ? 0 : roughArea(tidy);
+      if (area > 0) outers.push({ ring: tidy, left: made.left });
+      else if (area < 0) holes.push(tidy);
     });
   });
   const parts = outers.map(({ ring, left }) => ({ left, outer: ring, holes: [] as Ring[] }));

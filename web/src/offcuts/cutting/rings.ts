@@ -27,6 +27,29 @@ export function doubledAreaOf({ outer, holes }: Region): bigint {
   return holes.reduce((sum, hole) => sum + doubledArea(hole), doubledArea(outer));
 }
 
+/** Twice the area inside corners, to sixteen figures: to tell which way round, and which is larger. */
+export function roughArea(ring: Ring): number {
+  const [x0, y0] = ring[0] ?? [0, 0];
+  let sum = 0;
+  let [x, y] = [0, 0];
+  for (const corner of ring) {
+    const [u, v] = [corner[0] - x0, corner[1] - y0];
+    sum += x * v - u * y;
+    [x, y] = [u, v];
+  }
+  return sum;
+}
+
+const known = new WeakMap<Region, number>();
+/** The same of a piece, holes taken off; reckoned once for each piece. */
+export function roughAreaOf(region: Region): number {
+  const before = known.get(region);
+  if (before !== undefined) return before;
+  const area = region.holes.reduce((sum, hole) => sum + roughArea(hole), roughArea(region.outer));
+  known.set(region, area);
+  return area;
+}
+
 /** Twice an area in nm2 as whole um2, to the nearest; never below zero. */
 export function um2(doubled: bigint): number {
   if (doubled <= 0n) return 0;

@@ -13,6 +13,7 @@ import {
   type Point,
   type Region,
   type Ring,
+  roughAreaOf,
 } from './rings.ts';
 
 export interface CutLine {
@@ -38,20 +39,39 @@ export function cutFree(sheet: Region, block: Ring, kerf: number, order: readonl
   let held = sheet;
   const cuts: CutLine[] = [];
   const remnants: Region[] = [];
-  const middle = middleOf(block);
   for (const side of order) {
-    const [p, q] = [block[side] as Point, block[(side + 1) % 4] as Point];
-    const parted = part(held, p, q);
-    const mine = parted?.left.find(({ outer }) => holds(outer, middle));
-    if (!parted || !mine) continue;
-    cuts.push({ from: parted.from, to: parted.to });
-    held = mine;
-    remnants.push(...parted.left.filter((one) => one !== mine));
-    for (const off of parted.right) remnants.push(...trimmed(off, parted, kerf));
+    const done = cutAlong(held, block, side, kerf);
+    if (!done) continue;
+    held = done.held;
+    cuts.push(done.cut);
+    remnants.push(...done.off);
   }
-  const kept = remnants.filter((one) => doubledAreaOf(one) > 0n);
-  const left = kept.reduce((sum, one) => sum + doubledAreaOf(one), doubledArea(block));
-  return { cuts, remnants: kept, doubledDust: doubledAreaOf(sheet) - left };
+  return freed(sheet, block, cuts, remnants);
+}
+
+function freed(sheet: Region, block: Ring, cuts: CutLine[], remnants: Region[]): Freed {
+  const left = remnants.reduce((sum, one) => sum + doubledAreaOf(one), doubledArea(block));
+  return { cuts, remnants, doubledDust: doubledAreaOf(sheet) - left };
+}
+
+interface Done {
+  held: Region;
+  cut: CutLine;
+  off: Region[];
+}
+
+/** One cut across the piece that is held; null where there is no metal beyond that side. */
+function cutAlong(held: Region, block: Ring, side: number, kerf: number): Done | null {
+  const parted = part(held, block[side] as Point, block[(side + 1) % 4] as Point);
+  const middle = middleOf(block);
+  const mine = parted?.left.find(({ outer }) => holds(outer, middle));
+  if (!parted || !mine) return null;
+  const off = parted.right.flatMap((one) => trimmed(one, parted, kerf));
+  return {
+    held: mine,
+    cut: { from: parted.from, to: parted.to },
+    off: [...parted.left.filter((one) => one !== mine), ...off],
+  };
 }
 
 /** A piece that came off to the right of a cut, less the width of the cut. */
@@ -71,45 +91,40 @@ export function waysToFree(
   leastUseful: number,
   most = 4,
 ): Freed[] {
-  const found = new Map<string, Freed>();
-  for (const order of ordersOf(SIDES.filter((side) => isCut(sheet, block, side)))) {
-    const freed = withoutShreds(cutFree(sheet, block, kerf, order));
-    const key = freed.remnants.map((one) => JSON.stringify(boundsOf(one.outer))).sort();
-    if (!found.has(key.join())) found.set(key.join(), freed);
-  }
-  return [...found.values()].sort((one, other) => better(one, other, leastUseful)).slice(0, most);
-}
-
-const isCut = (sheet: Region, block: Ring, side: number): boolean =>
-  part(sheet, block[side] as Point, block[(side + 1) % 4] as Point) !== null;
-
-function ordersOf(sides: readonly number[]): number[][] {
-  if (sides.length < 2) return [[...sides]];
-  return sides.flatMap((side) =>
-    ordersOf(sides.filter((one) => one !== side)).map((rest) => [side, ...rest]),
-  );
-}
-
-function withoutShreds(freed: Freed): Freed {
-  const shreds = freed.remnants.filter((one) => narrowest(one) < SHRED_NM);
-  const gone = shreds.reduce((sum, one) => sum + doubledAreaOf(one), 0n);
-  return {
-    ...freed,
-    remnants: freed.remnants
-      .filter((one) => !shreds.includes(one))
-      .sort((one, other) => Number(doubledAreaOf(other) - doubledAreaOf(one))),
-    doubledDust: freed.doubledDust + gone,
+  const found = new Map<string, { cuts: CutLine[]; remnants: Region[] }>();
+  const goOn = (
+    held: Region,
+    sides: readonly number[],
+    cuts: CutLine[],
+    so_far: Region[],
+  ): void => {
+    let whole = true;
+    for (const side of sides) {
+      const done = cutAlong(held, block, side, kerf);
+      if (!done) continue;
+      whole = false;
+      const rest = sides.filter((one) => one !== side);
+      goOn(done.held, rest, [...cuts, done.cut], [...so_far, ...done.off]);
+    }
+    if (!whole) return;
+    const remnants = so_far.filter((one) => narrowest(one) >= SHRED_NM);
+    const key = remnants.map((one) => JSON.stringify(boundsOf(one.outer))).sort();
+    if (!found.has(key.join())) found.set(key.join(), { cuts, remnants });
   };
+  goOn(sheet, SIDES, [], []);
+  const ways = [...found.values()].map((way) => ({
+    ...way,
+    best: largest(way.remnants, leastUseful),
+  }));
+  ways.sort((one, other) => other.best - one.best || one.remnants.length - other.remnants.length);
+  return ways.slice(0, most).map(({ cuts, remnants }) => {
+    const sorted = remnants.sort((one, other) => roughAreaOf(other) - roughAreaOf(one));
+    return freed(sheet, block, cuts, sorted);
+  });
 }
 
-/** The larger useful remnant first; of like ones, fewer pieces to put away. */
-function better(one: Freed, other: Freed, leastUseful: number): number {
-  const largest = ({ remnants }: Freed): bigint =>
-    remnants.reduce((most, each) => {
-      const area = narrowest(each) >= leastUseful ? doubledAreaOf(each) : 0n;
-      return area > most ? area : most;
-    }, 0n);
-  const [mine, its] = [largest(one), largest(other)];
-  if (mine !== its) return mine > its ? -1 : 1;
-  return one.remnants.length - other.remnants.length;
+/** Twice the area of the largest piece that is worth keeping (nm2). */
+export function largest(remnants: readonly Region[], leastUseful: number): number {
+  const useful = remnants.filter((one) => narrowest(one) >= leastUseful);
+  return Math.max(0, ...useful.map(roughAreaOf));
 }
