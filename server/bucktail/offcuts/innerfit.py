@@ -119,12 +119,13 @@ def around(polygon: Any, by: float, most: int = 40) -> Any:
 def with_clearance(polygon: Any, clearance: int) -> Any:
     """All points within `clearance` of `polygon`: what a blank takes up with its clearance.
 
-    The arcs at the corners are drawn a little outside (0.5 % of the clearance), so that nothing
-    nearer than the clearance is passed over.
+    Sides are exact; the arcs at the corners are drawn around (by 0.5 % of the clearance), so that
+    nothing nearer than the clearance is passed over.
     """
     if clearance <= 0:
         return polygon
-    return shapely.buffer(polygon, clearance / math.cos(math.pi / 32), quad_segs=8)
+    rounded = shapely.buffer(polygon, clearance / math.cos(math.pi / 32), quad_segs=8)
+    return shapely.intersection(rounded, shapely.buffer(polygon, clearance, join_style="mitre"))
 
 
 def convex_parts(polygon: Any) -> list[Points]:

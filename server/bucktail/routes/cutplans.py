@@ -26,6 +26,8 @@ if TYPE_CHECKING:
 cutplans = Blueprint("cutplans", __name__)
 
 PLACE = "cut plans"
+#: A plan that is whole is bettered until it has taken this long (s).
+BETTER_S = 4.0
 #: So many plans are kept, so many pieces and offcuts are planned with, and for so long (s).
 MOST_PLANS, MOST_PIECES, MOST_OFFCUTS, LONGEST_S = 8, 200, 1000, 30.0
 
@@ -67,7 +69,9 @@ class Planning:
         """Note how far it is; False where it was cancelled or its time is up."""
         self.done, self.of, self.placed = progress.done, progress.of, progress.placed
         time.sleep(0)  # requests come first
-        return not self.cancelled.is_set() and time.monotonic() < self.ends
+        left = self.ends - time.monotonic()
+        enough = LONGEST_S - BETTER_S if progress.done == progress.of else 0.0
+        return not self.cancelled.is_set() and left > enough
 
     def told(self) -> dict[str, Any]:
         """As it is answered; `plan` only when it is done."""

@@ -2,17 +2,20 @@
 
 Worth is what still fits of the sizes that the workshop asks for (worth.py). Worth alone cuts into
 ever more offcuts, because the first cut into a large one often costs nothing; so cutting into one
-more offcut counts too: `Cutting.opening` x the mean worth of what would be cut into.
+more offcut counts too: `Cutting.opening` x the mean area of the pieces. A plan that crowds the
+pieces on the largest offcuts is tried beside, and in the end the pieces of the offcuts that lose
+most are laid anew for as long as that helps.
 """
 
 from __future__ import annotations
 
+import itertools
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from bucktail.offcuts.cutplan.sequence import sheet_plan
-from bucktail.offcuts.cutplan.sheet import Offer, Sheet
+from bucktail.offcuts.cutplan.sheet import Lying, Offer, Sheet
 from bucktail.offcuts.cutplan.wanted import GoOn, NotPlaced, Plan, Progress, Stock, Task, Wanted
 from bucktail.offcuts.placing import most_weighty
 from bucktail.offcuts.worth import Size
@@ -20,7 +23,9 @@ from bucktail.offcuts.worth import Size
 #: So many sizes are asked about, and so many offcuts not cut yet are compared for one piece: the
 #: smallest that hold it, and a few of the largest.
 MOST_SIZES = 10
-SMALLEST, LARGEST = 10, 3
+SMALLEST, LARGEST = 8, 2
+#: So many times at most the pieces of an offcut or two are laid anew.
+MOST_ROUNDS = 40
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,50 +36,143 @@ class Chosen:
     offer: Offer
 
 
+class Layout:
+    """The offcuts while a plan is made, and what found no place on them."""
+
+    def __init__(self, task: Task) -> None:
+        asked = task.sizes or [_size_of(want) for want in task.wants]
+        sizes = most_weighty(asked, MOST_SIZES)
+        self.task = task
+        self.sheets = [Sheet(stock, task.cutting, sizes) for stock in task.stock]
+        self.sheets.sort(key=lambda sheet: (sheet.area, sheet.stock.id))
+        self.missed: Counter[tuple[str, str]] = Counter()
+        self._serving: dict[str, list[Sheet]] = {}
+        pieces = _pieces(task.wants)
+        area = sum(want.width * want.height for want, _ in pieces) / 1e12
+        self.opening = task.cutting.opening * area / max(len(pieces), 1)
+
+    @property
+    def cost(self) -> float:
+        """What the stock loses, with what cutting into each offcut counts (mm2)."""
+        return sum(sheet.lost + self.opening for sheet in self.sheets if sheet.laid)
+
+    @property
+    def lying(self) -> list[tuple[Sheet, Lying]]:
+        """What lies where, to come back to with `put_back`."""
+        return [(sheet, sheet.lying) for sheet in self.sheets if sheet.laid]
+
+    def put_back(self, lying: Sequence[tuple[Sheet, Lying]]) -> None:
+        """Lay everything as it lay before."""
+        self.clear()
+        for sheet, pieces in lying:
+            sheet.put_back(pieces)
+
+    def clear(self) -> None:
+        """Take every piece off every offcut."""
+        for sheet in self.sheets:
+            if sheet.laid:
+                sheet.clear()
+
+    def serving(self, want: Wanted) -> list[Sheet]:
+        """The offcuts of the right metal, the smallest first."""
+        if want.id not in self._serving:
+            self._serving[want.id] = [
+                sheet for sheet in self.sheets if not why_not(self.task, want, sheet.stock)
+            ]
+        return self._serving[want.id]
+
+    def lay_cheapest(self, want: Wanted, nth: int) -> bool:
+        """Lay one piece where it costs least; False where it finds no place."""
+        best: Chosen | None = None
+        least = float("inf")
+        for sheet in _to_compare(self.serving(want), want):
+            offer = sheet.offer(want)
+            if offer is not None:
+                cost = offer.lost + (0.0 if sheet.laid else self.opening)
+                if cost < least:
+                    best, least = Chosen(sheet, offer), cost
+        if best is not None:
+            best.sheet.lay(want, nth, best.offer)
+        return best is not None
+
+    def lay_first(self, want: Wanted, nth: int) -> bool:
+        """Lay one piece on the largest offcut that holds it, those cut into before the others."""
+        serving = self.serving(want)
+        opened = [sheet for sheet in serving if sheet.laid]
+        fresh = [sheet for sheet in serving if not sheet.laid]
+        for sheet in itertools.chain(opened[::-1], fresh[::-1]):
+            offer = sheet.offer(want)
+            if offer is not None:
+                sheet.lay(want, nth, offer)
+                return True
+        return False
+
+
 def make_plan(task: Task, go_on: GoOn = lambda _: True) -> Plan:
     """Lay every piece of `task.wants` that can be laid on an offcut.
 
-    Deterministic: the same task gives the same plan. Asks `go_on` before each piece and ends with
-    what there is where it answers False.
+    The same task gives the same plan. Asks `go_on` before each piece and each round of bettering,
+    and ends with what there is where it answers False.
     """
-    sizes = most_weighty(task.sizes or [_size_of(want) for want in task.wants], MOST_SIZES)
-    sheets = [Sheet(stock, task.cutting, sizes) for stock in task.stock]
-    sheets.sort(key=lambda sheet: (sheet.area, sheet.stock.id))
+    layout = Layout(task)
     pieces = _pieces(task.wants)
-    missed: Counter[tuple[str, str]] = Counter()
     placed = 0
     for done, (want, nth) in enumerate(pieces):
         if not go_on(Progress(done, len(pieces), placed)):
             for left, _ in pieces[done:]:
-                missed[left.id, "The plan was ended before this piece was looked at."] += 1
-            return _plan(sheets, missed, stopped=True)
-        chosen, reason = _choose(task, sheets, want)
-        if chosen is None:
-            missed[want.id, reason] += 1
-            continue
-        chosen.sheet.lay(want, nth, chosen.offer)
-        placed += 1
-    go_on(Progress(len(pieces), len(pieces), placed))
-    return _plan(sheets, missed, stopped=False)
+                layout.missed[left.id, "The plan was ended before this piece was looked at."] += 1
+            return _plan(layout, stopped=True)
+        if layout.lay_cheapest(want, nth):
+            placed += 1
+        else:
+            layout.missed[want.id, _reason(task, want, bool(layout.serving(want)))] += 1
+    told = Progress(len(pieces), len(pieces), placed)
+    if go_on(told):
+        _try_few_offcuts(layout, pieces, placed)
+    _better(layout, lambda: go_on(told))
+    return _plan(layout, stopped=False)
 
 
-def _choose(task: Task, sheets: Sequence[Sheet], want: Wanted) -> tuple[Chosen | None, str]:
-    """Where a piece costs least; where it finds no place, why."""
-    best: Chosen | None = None
-    least = float("inf")
-    serving = [sheet for sheet in sheets if not why_not(task, want, sheet.stock)]
-    for sheet in _to_compare(serving, want):
-        offer = sheet.offer(want)
-        if offer is None:
-            continue
-        cost = offer.lost
-        if not sheet.laid:
-            cost += task.cutting.opening * _typical(want)
-        if cost < least:
-            best, least = Chosen(sheet, offer), cost
-    if best is not None:
-        return best, ""
-    return None, _reason(task, want, bool(serving))
+def _try_few_offcuts(layout: Layout, pieces: Sequence[tuple[Wanted, int]], placed: int) -> None:
+    """Lay all pieces on as few large offcuts as may be; kept where that costs less."""
+    before, cost = layout.lying, layout.cost
+    layout.clear()
+    count = sum(layout.lay_first(want, nth) for want, nth in pieces)
+    if count < placed or layout.cost >= cost:
+        layout.put_back(before)
+
+
+def _better(layout: Layout, go_on: Callable[[], bool]) -> None:
+    """Take the pieces off one offcut or two and lay them anew; kept where it costs less.
+
+    The offcuts that cost most come first. Ends after `MOST_ROUNDS`, or when nothing helps.
+    """
+    rounds = 0
+    helped = True
+    while helped:
+        helped = False
+        opened = [sheet for sheet in layout.sheets if sheet.laid]
+        opened.sort(key=lambda sheet: (-sheet.lost, sheet.stock.id))
+        groups = [(sheet,) for sheet in opened] + list(itertools.pairwise(opened))
+        for group in groups:
+            if rounds == MOST_ROUNDS or not go_on():
+                return
+            rounds += 1
+            helped |= _laid_anew(layout, [sheet for sheet in group if sheet.laid])
+
+
+def _laid_anew(layout: Layout, group: Sequence[Sheet]) -> bool:
+    """Lay the pieces of some offcuts anew; False, and as it was, where that does not help."""
+    before, cost = layout.lying, layout.cost
+    pieces = [piece for sheet in group for piece in sheet.laid]
+    pieces.sort(key=lambda piece: (-piece.width * piece.height, piece.want.id, piece.nth))
+    for sheet in group:
+        sheet.clear()
+    laid = all(layout.lay_cheapest(one.want, one.nth) for one in pieces)
+    if laid and layout.cost < cost - 1e-6:
+        return True
+    layout.put_back(before)
+    return False
 
 
 def _to_compare(serving: Sequence[Sheet], want: Wanted) -> Iterator[Sheet]:
@@ -112,11 +210,6 @@ def _reason(task: Task, want: Wanted, some_serve: bool) -> str:
     return f"No offcut serves; {count} of {len(task.stock)}: {most}."
 
 
-def _typical(want: Wanted) -> float:
-    """The area of a piece, mm2: what the worth of an offcut is counted in."""
-    return want.width * want.height / 1e12
-
-
 def _size_of(want: Wanted) -> Size:
     return Size(want.width, want.height, float(want.count))
 
@@ -127,9 +220,9 @@ def _pieces(wants: Sequence[Wanted]) -> list[tuple[Wanted, int]]:
     return [(want, nth) for want in ranked for nth in range(1, want.count + 1)]
 
 
-def _plan(sheets: Sequence[Sheet], missed: Counter[tuple[str, str]], stopped: bool) -> Plan:
+def _plan(layout: Layout, stopped: bool) -> Plan:
     return Plan(
-        tuple(sheet_plan(sheet) for sheet in sheets if sheet.laid),
-        tuple(NotPlaced(want, count, why) for (want, why), count in missed.items()),
+        tuple(sheet_plan(sheet) for sheet in layout.sheets if sheet.laid),
+        tuple(NotPlaced(want, count, why) for (want, why), count in layout.missed.items()),
         stopped,
     )

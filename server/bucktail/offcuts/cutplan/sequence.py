@@ -35,7 +35,7 @@ def sheet_plan(sheet: Sheet) -> SheetPlan:
         cuts=tuple(marked[n] for n in order),
         straight=straight,
         worth=sheet.whole.value,
-        lost=sheet.whole.value - sheet.worth.value,
+        lost=sheet.lost,
     )
 
 

@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from typing import TypeAlias
 
 import numpy as np
 import shapely
@@ -55,6 +56,10 @@ class Laid:
     on_side: bool
 
 
+#: The pieces on an offcut, its frame, its worth with them.
+Lying: TypeAlias = "tuple[tuple[Laid, ...], int | None, Worth]"
+
+
 @dataclass(frozen=True, slots=True)
 class Offer:
     """A place for a piece, and what it takes from the worth of its offcut (mm2)."""
@@ -77,11 +82,12 @@ class Sheet:
         self.inside = Inside(polygon_of(rings))
         self.rings = rings_of_polygon(simpler(self.inside.polygon))
         self.area = float(self.inside.polygon.area)
-        self.laid: list[Laid] = []
+        self.laid: tuple[Laid, ...] = ()
         self.frame: int | None = None
         self._borders: dict[int, Border] = {}
-        self._regions: dict[tuple[int, int, int], tuple[int, list[Points]]] = {}
-        self._offers: dict[tuple[int, int, str], tuple[int, Offer | None]] = {}
+        self._regions: dict[tuple[int, int, int], tuple[tuple[Laid, ...], list[Points]]] = {}
+        self._empty: dict[tuple[int, int, int], list[Points]] = {}
+        self._offers: dict[tuple[int, int, str], tuple[tuple[Laid, ...], Offer | None]] = {}
 
     @cached_property
     def frames(self) -> list[int]:
@@ -103,20 +109,37 @@ class Sheet:
         """The place for one more of `want` that costs least; None where there is none."""
         key = (want.width, want.height, want.grain)
         known = self._offers.get(key)
-        if known is None or known[0] != len(self.laid):
-            known = (len(self.laid), self._look(want))
+        if known is None or known[0] is not self.laid:
+            known = (self.laid, self._look(want))
             self._offers[key] = known
         return known[1]
 
     def lay(self, want: Wanted, nth: int, offer: Offer) -> None:
         """Lay a piece where it was offered."""
         self.frame = offer.frame
-        self.laid.append(
-            Laid(want, nth, offer.x, offer.y, offer.width, offer.height, offer.on_side)
-        )
+        piece = Laid(want, nth, offer.x, offer.y, offer.width, offer.height, offer.on_side)
+        self.laid = (*self.laid, piece)
         hull = _hull(offer.width, offer.height, self.cutting.kerf)
         place = turned(np.array([(offer.x, offer.y)], dtype=float), offer.frame)[0]
         self.worth = self.worth.take(offer.frame, hull, place)
+
+    @property
+    def lying(self) -> Lying:
+        """What lies on it now, to come back to with `put_back`."""
+        return self.laid, self.frame, self.worth
+
+    def put_back(self, lying: Lying) -> None:
+        """Lay what lay on it before."""
+        self.laid, self.frame, self.worth = lying
+
+    def clear(self) -> None:
+        """Take every piece off."""
+        self.laid, self.frame, self.worth = (), None, self.whole
+
+    @property
+    def lost(self) -> float:
+        """What the pieces on it take from its worth (mm2)."""
+        return self.whole.value - self.worth.value if self.laid else 0.0
 
     def corners(self, piece: Laid, frame: int) -> list[tuple[int, int]]:
         """The corners of a piece in the offcut's own frame, the first to the second its width."""
@@ -163,21 +186,21 @@ class Sheet:
         """Places for the lower left corner of a piece, in the frame."""
         edge = self.cutting.clearance + (HAIR_NM if frame % QUARTER else -GRID_NM)
         key = (frame, width, height)
-        seen, rings = self._regions.get(key, (-1, []))
-        if seen < 0:
-            border = self._border(frame)
-            if width > border.size[0] or height > border.size[1]:
-                seen, rings = 0, []
-            else:
-                found = rectangle_regions(border, width + 2 * edge, height + 2 * edge)
-                seen, rings = 0, [ring + edge for ring in found]
-        for piece in self.laid[seen:] if rings else []:
+        seen, rings = self._regions.get(key, (None, []))
+        if seen is None or seen != self.laid[: len(seen)]:
+            border, seen, rings = self._border(frame), (), []
+            if width <= border.size[0] and height <= border.size[1]:
+                if key not in self._empty:
+                    found = rectangle_regions(border, width + 2 * edge, height + 2 * edge)
+                    self._empty[key] = [ring + edge for ring in found]
+                rings = self._empty[key]
+        for piece in self.laid[len(seen) :] if rings else ():
             kerf = self._kerf(frame) - 2 * GRID_NM
             box = (piece.x - kerf - width, piece.y - kerf - height)
             far = (piece.x + piece.width + kerf, piece.y + piece.height + kerf)
             taken = np.array([box, (far[0], box[1]), far, (box[0], far[1])], dtype=float)
             rings = take_away(rings, taken)
-        self._regions[key] = (len(self.laid), rings)
+        self._regions[key] = (self.laid, rings)
         at = np.concatenate(rings) if rings else np.zeros((0, 2))
         return at[:: -(-len(at) // MOST_PLACES)] if len(at) else at
 

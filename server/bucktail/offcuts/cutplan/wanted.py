@@ -50,8 +50,7 @@ class Cutting:
     """How it is cut.
 
     `kerf` stays free between any two pieces, `clearance` between a piece and the offcut's edge.
-    `opening` is what cutting into one more offcut counts, as a share of the worth of an offcut
-    (see `make_plan`).
+    `opening` is what cutting into one more offcut counts, as a share of the mean area of a piece.
     """
 
     kerf: int
