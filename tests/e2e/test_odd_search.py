@@ -98,7 +98,7 @@ def test_an_outline_entered_offline_is_measured_once_the_workshop_is_back_and_th
     workshop.start()
     expect(served(page)).to_be_visible(timeout=SLOW)
     drawing = served(page).get_by_role("img")
-    expect(drawing).to_have_accessible_name(re.compile("Cut as drawn.* spoils "))
+    expect(drawing).to_have_accessible_name(re.compile("Cut as drawn: its left side .* spoils "))
     assert {"4", "1 1/2"} <= set(drawing.locator("text").all_text_contents())
     expect(served(page)).to_contain_text("Mark with a marker only.")
     # offline again it is still known

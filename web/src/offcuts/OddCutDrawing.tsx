@@ -27,11 +27,12 @@ export function OddCutDrawing({ shape, grain, cut, show, whole, words }: Props) 
     <figure class="sheet-drawing">
       <svg viewBox={`0 0 ${layout.width} ${layout.height}`} role="img" aria-label={words}>
         <path class="datum" d={`M${x} ${y}V${low}M${x} ${low}H${x + width}`} />
-        <Metal layout={layout} cut={cut} />
+        <Metal layout={layout} />
         {layout.dimensions.map((line) => (
           <DimensionLine key={`${line.side}${line.at}${line.from}`} line={line} />
         ))}
         <Grain grain={grain} layout={layout} unknown="grain not known" />
+        <Notes layout={layout} cut={cut} />
       </svg>
       <figcaption>
         Measured from the left and the lower end of the metal. {MARKING_OUT} (Common practice.){' '}
@@ -41,7 +42,7 @@ export function OddCutDrawing({ shape, grain, cut, show, whole, words }: Props) 
   );
 }
 
-function Metal({ layout, cut }: { layout: OutlineLayout; cut: Props['cut'] }) {
+function Metal({ layout }: { layout: OutlineLayout }) {
   const [hatch, within] = [useId(), useId()];
   const { path, stays } = layout;
   return (
@@ -62,10 +63,19 @@ function Metal({ layout, cut }: { layout: OutlineLayout; cut: Props['cut'] }) {
       {stays && <polygon points={stays.join(' ')} class="stays" />}
       {layout.cut && <polygon points={layout.cut.join(' ')} class="cut" />}
       <path class="sheet" d={path} />
+    </>
+  );
+}
+
+/** What is written on the metal, over the lines that lead to the figures. */
+function Notes({ layout, cut }: { layout: OutlineLayout; cut: Props['cut'] }) {
+  const { stays } = layout;
+  return (
+    <>
       {stays && <Along ring={stays} text={`stays ${cut.staysText}`} />}
       {layout.cut && <Along ring={layout.cut} text={cut.upright ? 'cut' : cut.blank} />}
       {layout.marks.map(({ at: [x, y], letter }) => (
-        <text key={letter} x={x} y={y} dy="5" class="note-text">
+        <text key={letter} x={x} y={y} dy="5" class="note-text clear">
           {letter}
         </text>
       ))}
@@ -89,7 +99,7 @@ function Along({ ring, text }: { ring: readonly Point[]; text: string }) {
   else if (turned < -91) turned += 180;
   const [x, y] = [(a[0] + c[0]) / 2, (a[1] + c[1]) / 2];
   return (
-    <text x={x} y={y} dy="5" transform={`rotate(${turned} ${x} ${y})`} class="note-text">
+    <text x={x} y={y} dy="5" transform={`rotate(${turned} ${x} ${y})`} class="note-text clear">
       {text}
     </text>
   );

@@ -32,7 +32,7 @@ export type Asked = {
 
 const NM_PER_UM = 1000;
 /** Square to the sheet is kept unless lying askew leaves so much more. */
-const WORTH_TURNING = 1.02;
+const WORTH_TURNING = 1.25;
 /** Reckoning heights in double precision; the curve keeps a thousand times that in hand. */
 const ROUNDING = 1e-3;
 

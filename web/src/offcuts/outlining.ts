@@ -2,15 +2,14 @@
 // the cut in it. The cut is dimensioned from two datum lines, the left and the lower end of the
 // metal, as it is measured with a rule. Pure; units of the drawing are about one px on a phone.
 import type { Point } from '../twins/fit.ts';
-import { type Box, type Dimension, textWidth, WIDTH } from './drawing.ts';
+import { type Box, type Dimension, type Line, middleOf, textWidth, WIDTH } from './drawing.ts';
+import { ON_IT } from './words.ts';
 
 const TALLEST = 250;
 const TIER = 25; // from one dimension line to the next
 const EDGE = 8;
 const HEAD = 9; // the length of an arrowhead
 const ARROW = 26; // room for the grain arrow beside the sheet
-/** What lies nearer to a datum line than can be measured lies on it, nm. */
-const ON_IT = 200_000;
 
 export interface CutShape {
   /** round the blank, nm; the first to the second is its width */
@@ -60,12 +59,14 @@ export function layOutOutline(draw: ToOutline): OutlineLayout {
     below: (tier) => low + tier * TIER - 6,
     beside: (tier) => x - tier * TIER + 6,
   };
-  const lines = [
+  const around = [
     run('below', frame, tiers, [0, 0], [a, 0], draw.whole(a)),
     run('left', frame, tiers, [0, 0], [0, b], draw.whole(b)),
+  ];
+  const dimensions = [
+    ...around.map((line): Dimension => ({ ...line, middle: middleOf(line) })),
     ...(cut ? cutRuns(cut, frame, draw.show) : []),
   ];
-  const dimensions = lines.map((line): Dimension => ({ ...line, middle: middleOf(line) }));
   const deepest = dimensions.map((one) =>
     one.side === 'left' ? one.middle + textWidth(one.text) / 2 + EDGE : 0,
   );
@@ -86,8 +87,6 @@ interface FrameOf {
   below: (tier: number) => number;
   beside: (tier: number) => number;
 }
-type Line = Omit<Dimension, 'middle'>;
-
 /** A dimension from one point of the metal to another, along one of its edges. */
 function run(
   side: Dimension['side'],
@@ -103,31 +102,44 @@ function run(
     : { side, from: start[1], to: end[1], at: beside(tier), starts: [start[0], end[0]], text };
 }
 
-function cutRuns(cut: CutShape, frame: FrameOf, show: (nm: number) => string): Line[] {
+function cutRuns(cut: CutShape, frame: FrameOf, show: (nm: number) => string): Dimension[] {
   return cut.upright ? uprightRuns(cut, frame, show) : askewRuns(cut, frame, show);
 }
 
 /** How far in it begins, and how far it reaches. */
-function uprightRuns({ corners }: CutShape, frame: FrameOf, show: (nm: number) => string): Line[] {
+function uprightRuns(
+  { corners }: CutShape,
+  frame: FrameOf,
+  show: (nm: number) => string,
+): Dimension[] {
   const [xs, ys] = [corners.map(([x]) => x), corners.map(([, y]) => y)];
   const [x0, x1] = [Math.min(...xs), Math.max(...xs)];
   const [y0, y1] = [Math.min(...ys), Math.max(...ys)];
-  const lines = [
+  const reach = [
     run('below', frame, 1, [x0, y0], [x1, y0], show(x1 - x0)),
     run('left', frame, 1, [x0, y0], [x0, y1], show(y1 - y0)),
   ];
-  if (x0 > ON_IT) lines.push(run('below', frame, 1, [0, 0], [x0, y0], show(x0)));
-  if (y0 > ON_IT) lines.push(run('left', frame, 1, [0, 0], [x0, y0], show(y0)));
-  return lines;
+  const begin = [
+    ...(x0 > ON_IT ? [run('below', frame, 1, [0, 0], [x0, y0], show(x0))] : []),
+    ...(y0 > ON_IT ? [run('left', frame, 1, [0, 0], [x0, y0], show(y0))] : []),
+  ];
+  return [
+    ...reach.map((line) => ({ ...line, middle: clearOf(line, false) })),
+    ...begin.map((line) => ({ ...line, middle: clearOf(line, true) })),
+  ];
 }
 
 /** The two ends of its width, each from both datum lines. */
-function askewRuns({ corners }: CutShape, frame: FrameOf, show: (nm: number) => string): Line[] {
+function askewRuns(
+  { corners }: CutShape,
+  frame: FrameOf,
+  show: (nm: number) => string,
+): Dimension[] {
   const ends = corners.slice(0, 2);
   // the nearer one on the nearer line, so that no line crosses a figure
   const byX = [...ends].sort((one, other) => one[0] - other[0]);
   const byY = [...ends].sort((one, other) => one[1] - other[1]);
-  return [
+  const lines = [
     ...byX.flatMap((end, at) =>
       end[0] > ON_IT ? run('below', frame, at + 1, [0, 0], end, show(end[0])) : [],
     ),
@@ -135,6 +147,7 @@ function askewRuns({ corners }: CutShape, frame: FrameOf, show: (nm: number) => 
       end[1] > ON_IT ? run('left', frame, at + 1, [0, 0], end, show(end[1])) : [],
     ),
   ];
+  return lines.map((line) => ({ ...line, middle: clearOf(line, true) }));
 }
 
 /** A letter beside each end of the width, within the blank. */
@@ -148,11 +161,18 @@ function marksOf({ corners }: CutShape, to: (point: Point) => Point): OutlineLay
   });
 }
 
-/** Where a figure stands: beyond the lower or right end of a line that is too short for it. */
-function middleOf({ from, to, side, text }: Line): number {
-  const [low, high, wide] = [Math.min(from, to), Math.max(from, to), textWidth(text)];
-  if (high - low >= wide + 2 * HEAD) return (low + high) / 2;
-  const beyond = high + HEAD + 6 + wide / 2;
-  if (side === 'left' || beyond + wide / 2 < WIDTH) return beyond;
-  return low - HEAD - 6 - wide / 2;
+/**
+ * Where the figure of a cut stands. Where a line is too short for it: how far in the cut begins, on
+ * the side of the datum line; how far the cut reaches, on the other.
+ */
+function clearOf(line: Line, datum: boolean): number {
+  const { from, to, side, text } = line;
+  const [low, high] = [Math.min(from, to), Math.max(from, to)];
+  const half = textWidth(text) / 2;
+  if (high - low >= 2 * (half + HEAD)) return (low + high) / 2;
+  const [before, beyond] = [low - HEAD - 6 - half, high + HEAD + 6 + half];
+  // the datum line below is at the higher end of a line that stands
+  if ((side === 'left') === datum)
+    return side === 'left' || beyond + half < WIDTH ? beyond : before;
+  return before - half > 0 ? before : beyond;
 }

@@ -13,6 +13,8 @@ export const PLANS_FIRST =
 
 export const NOT_MEASURED = 'measured when the workshop computer is back';
 
+/** What lies nearer to an end of the metal than can be measured lies at it, nm. */
+export const ON_IT = 200_000;
 const NM_PER_MM = 1_000_000;
 const NM_PER_64TH = 396_875;
 const UM2_PER_SQ_IN = 25_400 * 25_400;
@@ -160,12 +162,13 @@ function oddText(want: Want, { corners, tenths }: OddPlacement, unit: Unit): str
   const grain = want.grain === 'any' ? '' : `, grain ${want.grain.replace('along', 'along its')}`;
   const at = (nm: number): string => measuredText(nm, unit);
   if (tenths % 900 === 0) {
-    const [xs, ys] = [corners.map(([x]) => x), corners.map(([, y]) => y)];
-    const across = `from ${at(Math.min(...xs))} to ${at(Math.max(...xs))} from its left end`;
-    const up = `from ${at(Math.min(...ys))} to ${at(Math.max(...ys))} up from its lower end`;
-    return `Cut as drawn${clear}${grain}: ${across}, ${up}.`;
+    const left = Math.min(...corners.map(([x]) => x));
+    const low = Math.min(...corners.map(([, y]) => y));
+    const across = left > ON_IT ? `${at(left)} from` : 'at';
+    const up = low > ON_IT ? `${at(low)} up from` : 'on';
+    return `Cut as drawn${clear}${grain}: its left side ${across} the left end of the metal, its lower side ${up} the lower end.`;
   }
-  const [a, b] = corners.map(([x, y]) => `${at(x)} from its left end and ${at(y)} up`);
+  const [a, b] = corners.map(([x, y]) => `${at(x)} from the left end and ${at(y)} up`);
   const turned = `turned ${(tenths / 10).toFixed(1)}°`;
   return `Cut as drawn, ${turned}${clear}${grain}: corner A ${a}, corner B ${b}.`;
 }
