@@ -126,6 +126,7 @@ def test_walking_the_sides_says_what_is_wrong_and_undoes_the_last(
     for length in ("12", "6", "5", "9"):
         line(page, "Length").fill(length)
         following.click()
+        expect(line(page, "Length")).to_be_focused()
     expect(page.get_by_text("Side 4 crosses side 1.")).to_be_visible()
     expect(page.locator(".fault-mark")).to_have_count(1)
     page.get_by_role("button", name="Undo the last side").click()

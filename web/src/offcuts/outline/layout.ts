@@ -21,6 +21,8 @@ export interface ToDraw {
   open: boolean;
   keeps: readonly Ring[];
   texts: readonly SideText[];
+  /** how far it reaches along and up, in words; else as a rule is read */
+  whole?: readonly [string, string] | null;
   faults: readonly Fault[];
   /** where the grain runs: its angle to the bottom, millionths of a degree; null where not known */
   grain: number | null;
@@ -124,7 +126,7 @@ function boxOf({ x0, y0, x1, y1 }: Bounds, at: (point: Point) => Point): Box {
 }
 
 /** How far the sheet reaches, below it and to its left. */
-function overall({ sheet, open, unit }: ToDraw, box: Box, low: number): Dimension[] {
+function overall({ sheet, open, unit, whole }: ToDraw, box: Box, low: number): Dimension[] {
   if (open) return [];
   const { x0, y0, x1, y1 } = boundsOf(sheet);
   const under = box.y + box.height;
@@ -135,7 +137,7 @@ function overall({ sheet, open, unit }: ToDraw, box: Box, low: number): Dimensio
       to: box.x + box.width,
       at: low + 19,
       starts: [under, under],
-      text: measuredText(x1 - x0, unit),
+      text: whole?.[0] ?? measuredText(x1 - x0, unit),
     },
     {
       side: 'left',
@@ -143,7 +145,7 @@ function overall({ sheet, open, unit }: ToDraw, box: Box, low: number): Dimensio
       to: box.y,
       at: Math.max(box.x - 19, 13),
       starts: [box.x, box.x],
-      text: measuredText(y1 - y0, unit),
+      text: whole?.[1] ?? measuredText(y1 - y0, unit),
     },
   ];
   return lines.map((line) => ({ ...line, middle: middleOf(line) }));

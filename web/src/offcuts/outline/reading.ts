@@ -1,6 +1,7 @@
 // From the answers about a shape to its outline: as far as it can be drawn, what is wrong with it,
 // and the metal that is left beside its keep-outs. Pure.
-import type { Unit } from '../../twins/lengths.ts';
+import { readLength, type Unit } from '../../twins/lengths.ts';
+import { withUnit } from '../name.ts';
 import { measuredText } from '../words.ts';
 import { filled, isBlankPoint, isBlankSide, type ShapeAnswers, type TypedSide } from './answers.ts';
 import type { Point, Side } from './exact.ts';
@@ -23,6 +24,8 @@ export interface Traced {
   sheet: Ring;
   open: boolean;
   texts: SideText[];
+  /** how far it reaches along and up, as typed, where that was typed */
+  whole: readonly [string, string] | null;
   /** the keep-outs as they were told, behind the holes that it has */
   keeps: Ring[];
   faults: Fault[];
@@ -31,8 +34,15 @@ export interface Traced {
   region: Region | null;
 }
 
-type Sheet = Pick<Traced, 'sheet' | 'open' | 'texts' | 'faults' | 'remarks'>;
-const NOTHING: Sheet = { sheet: [], open: false, texts: [], faults: [], remarks: [] };
+type Sheet = Pick<Traced, 'sheet' | 'open' | 'texts' | 'whole' | 'faults' | 'remarks'>;
+const NOTHING: Sheet = {
+  sheet: [],
+  open: false,
+  texts: [],
+  whole: null,
+  faults: [],
+  remarks: [],
+};
 
 export interface Asked {
   a: string;
@@ -79,6 +89,15 @@ function sides({ a, b }: Asked, figures: Figures): [number, number] | null {
   return first === null || second === null ? null : [first, second];
 }
 
+/** Both sides with their units, for ends that reach so far. */
+function wholeOf({ a, b }: Asked, unit: Unit): [string, string] {
+  const said = (text: string): string => {
+    const read = readLength(text, unit);
+    return 'nm' in read ? withUnit(read) : text;
+  };
+  return [said(a), said(b)];
+}
+
 function texts(ring: Ring, said: readonly string[], of?: readonly number[]): SideText[] {
   return ring.flatMap((corner, at): SideText[] => {
     const text = said[of ? (of[at] as number) : at]?.trim();
@@ -89,12 +108,14 @@ function texts(ring: Ring, said: readonly string[], of?: readonly number[]): Sid
 
 const READERS: Record<ShapeAnswers['way'], (asked: Asked, figures: Figures, unit: Unit) => Sheet> =
   {
-    'two sides': (asked, figures) => {
+    'two sides': (asked, figures, unit) => {
       const read = sides(asked, figures);
-      return read ? { ...NOTHING, sheet: sheetRing(...read) } : NOTHING;
+      return read
+        ? { ...NOTHING, sheet: sheetRing(...read), whole: wholeOf(asked, unit) }
+        : NOTHING;
     },
-    'corner off': (asked, figures) => cornersOff(asked, figures, false),
-    ell: (asked, figures) => cornersOff(asked, figures, true),
+    'corner off': (asked, figures, unit) => cornersOff(asked, figures, unit, false),
+    ell: (asked, figures, unit) => cornersOff(asked, figures, unit, true),
     triangle: (asked, figures) => {
       const read = sides(asked, figures);
       const third = figures.length('c', asked.shape.c, 'Type the third side.');
@@ -128,7 +149,7 @@ const READERS: Record<ShapeAnswers['way'], (asked: Asked, figures: Figures, unit
     },
   };
 
-function cornersOff(asked: Asked, figures: Figures, square: boolean): Sheet {
+function cornersOff(asked: Asked, figures: Figures, unit: Unit, square: boolean): Sheet {
   const read = sides(asked, figures);
   const offs = asked.shape.offs.map(({ corner, a, b }, at): Off | null => {
     const along = figures.length(`off.${at}.a`, a, 'Type how much is off along the first side.');
@@ -136,14 +157,15 @@ function cornersOff(asked: Asked, figures: Figures, square: boolean): Sheet {
     return along === null || up === null ? null : { corner, a: along, b: up };
   });
   if (!read) return NOTHING;
-  const whole = offs.filter((off): off is Off => off !== null);
-  const [crowded] = tooMuchOff(...read, whole);
+  const known = offs.filter((off): off is Off => off !== null);
+  const [crowded] = tooMuchOff(...read, known);
   if (crowded) {
     const at = asked.shape.offs.findIndex(({ corner }) => corner === crowded);
     figures.problems[`off.${at}.a`] = 'That takes off more than there is of the side.';
-    return { ...NOTHING, sheet: sheetRing(...read) };
+    return { ...NOTHING, sheet: sheetRing(...read), whole: wholeOf(asked, unit) };
   }
-  return { ...NOTHING, sheet: withCornersOff(...read, whole, square) };
+  const sheet = withCornersOff(...read, known, square);
+  return { ...NOTHING, sheet, whole: wholeOf(asked, unit) };
 }
 
 /** The angle of the metal at a corner, millionths of a degree. */

@@ -2,17 +2,19 @@
 // along its bottom.
 import { Problem, Typed } from '../Choices.tsx';
 import { BLANK_POINT, changed, isBlankPoint, MOST_SIDES } from '../outline/answers.ts';
+import { useNewRow } from './focus.ts';
 import type { ShapeProps } from './ShapeQuestion.tsx';
 
 export function OffsetsForm({ shape, set, asked }: ShapeProps) {
   const { points } = shape;
   const last = points.at(-1) ?? BLANK_POINT;
+  const row = useNewRow<HTMLFieldSetElement>('-x');
   const undo = (): void => {
     const left = isBlankPoint(last) ? points.slice(0, -2) : points.slice(0, -1);
     set({ points: [...left, BLANK_POINT] });
   };
   return (
-    <fieldset class="choices">
+    <fieldset class="choices" ref={row.within}>
       <legend>
         Its corners, one after the other
         <small>
@@ -49,7 +51,7 @@ export function OffsetsForm({ shape, set, asked }: ShapeProps) {
         {points.length < MOST_SIDES && (
           <button
             type="button"
-            onClick={() => set({ points: [...points, BLANK_POINT] })}
+            onClick={() => row.go(() => set({ points: [...points, BLANK_POINT] }))}
             disabled={isBlankPoint(last)}
           >
             Next corner

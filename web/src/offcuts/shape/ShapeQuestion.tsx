@@ -174,14 +174,21 @@ function Drawn({ answers, unit, traced, onPlace }: DrawnProps) {
     const words = `A sheet of ${a.text} by ${b.text}`;
     return <SheetDrawing a={a} b={b} grain={grain || 'unknown'} words={words} />;
   }
-  const { sheet, open, keeps, texts, faults } = traced;
+  const { sheet, open, keeps, texts, whole, faults } = traced;
   const words = `${open ? 'As far as it goes: ' : 'An outline of '}${sheet.length} corners, ${keeps.length} keep-outs`;
   return (
     <ShapeDrawing
-      {...{ sheet, open, keeps, texts, faults, unit, words, onPlace }}
+      {...{ sheet, open, keeps, texts, whole, faults, words, onPlace }}
+      unit={unitOfFile(shape) ?? unit}
       grain={grainAngle(grain, shape.lean)}
     />
   );
+}
+
+/** The unit of the file that it was read from. */
+function unitOfFile({ way, given }: ShapeAnswers): Unit | null {
+  const unit = way === 'dxf' ? given?.entered.texts.unit : null;
+  return unit === 'mm' || unit === 'in' ? unit : null;
 }
 
 /** What is wrong with the outline, or how large it is. */

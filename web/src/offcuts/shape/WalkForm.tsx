@@ -13,6 +13,7 @@ import { distance, type Point } from '../outline/exact.ts';
 import { trace } from '../outline/reading.ts';
 import { otherUnit } from '../piece.ts';
 import { measuredText } from '../words.ts';
+import { useNewRow } from './focus.ts';
 import type { ShapeProps } from './ShapeQuestion.tsx';
 
 const CORNER_WORDS: Record<TypedSide['corner'], string> = {
@@ -41,6 +42,7 @@ export function WalkForm(props: ShapeProps) {
   const change = (at: number, part: Partial<TypedSide>): void =>
     set({ sides: changed(sides, at, part) });
   const last = sides.at(-1) ?? BLANK_SIDE;
+  const row = useNewRow<HTMLFieldSetElement>('-length');
   const next = (): void => {
     if (!isBlankSide(last)) set({ sides: [...sides, BLANK_SIDE], back: false });
     setOpened(null);
@@ -52,7 +54,7 @@ export function WalkForm(props: ShapeProps) {
     setOpened(null);
   };
   return (
-    <fieldset class="choices walk">
+    <fieldset class="choices walk" ref={row.within}>
       <legend>
         Walk its sides
         <small>
@@ -76,13 +78,17 @@ export function WalkForm(props: ShapeProps) {
             at={at}
             side={side}
             wrong={hasProblem(asked, at)}
-            onOpen={() => setOpened(at)}
+            onOpen={() => row.go(() => setOpened(at))}
           />
         ),
       )}
       <div class="beside">
         {sides.length < MOST_SIDES && (
-          <button type="button" onClick={next} disabled={opened === null && isBlankSide(last)}>
+          <button
+            type="button"
+            onClick={() => row.go(next)}
+            disabled={opened === null && isBlankSide(last)}
+          >
             Next side
           </button>
         )}
