@@ -229,3 +229,36 @@ def test_section_stock_is_sawn_and_what_is_short_is_recycled(
     assert rest["form"] == "angle" and rest["section"] == angle["section"]
     kerf_and_ends = 2 * (0.0625 + 0.03125) + 0.03125
     assert rest["shape"]["length"]["nm"] == round((20 - 12.5 - kerf_and_ends) * 25_400_000)
+
+
+def test_an_odd_sheet_leaves_odd_pieces(workshop: Workshop, new_phone: NewPhone) -> None:
+    nm = 25_400_000
+    outer = [[0, 0], [12 * nm, 0], [12 * nm, 5 * nm], [9 * nm, 8 * nm], [0, 8 * nm]]
+    shape = {
+        "kind": "outline",
+        "outer": outer,
+        "holes": [],
+        "entered": {"way": "corner off", "texts": {"a": "12", "b": "8"}},
+    }
+    (offcut,) = enter(workshop.folder, sheet(1, 1, shape=shape, grain="b"))
+    phone = new_phone()
+    page = phone.pair()
+    phone.fetched(1)
+    page.goto(f"{workshop.url}/cut/{offcut}?width=6&height=3&grain=along+width")
+    page.get_by_label("Name of the part").fill("Gusset", timeout=SLOW)
+    expect(page.get_by_role("img", name="Gusset cut from the offcut")).to_be_visible()
+    page.get_by_role("button", name="Another way").click()
+    page.get_by_role("button", name="Another way").click()
+    looked_at(page, "cutting, an odd sheet")
+    cut(page, "Gusset")
+    phone.settled()
+    fetched(phone, offcut, 2)
+    states = pieces(phone)
+    (told,) = states[offcut]["cut"]
+    left = [states[one] for one in told["remnants"]]
+    assert any(one["shape"]["kind"] == "outline" for one in left)
+    for one in left:
+        assert one["grain"] == "b"
+        if one["shape"]["kind"] == "outline":
+            assert one["shape"]["entered"]["way"] == "remnant"
+            assert min(x for x, _ in one["shape"]["outer"]) == 0

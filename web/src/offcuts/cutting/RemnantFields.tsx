@@ -6,6 +6,7 @@ import { lastOn, OnWhat } from '../../tags/OnWhat.tsx';
 import { whyNot } from '../../tags/whynot.ts';
 import { showLength } from '../../twins/lengths.ts';
 import { grouped } from '../../twins/tagcode.ts';
+import { unbroken } from '../../wanted/words.ts';
 import { type Choice, Choices, Problem, Typed } from '../Choices.tsx';
 import type { Chosen, Tagged, TagWay } from './choosing.ts';
 import { type Remnant, sizeWords } from './leaves.ts';
@@ -26,7 +27,7 @@ interface Props {
 export function RemnantFields({ remnant, chosen, tag, problem, onChange }: Props) {
   const { unit } = openedPhone().identity;
   const { key, region, narrow } = remnant;
-  const name = `${key}: ${sizeWords(region, unit)}`;
+  const name = unbroken(`${key}: ${sizeWords(region, unit)}`);
   return (
     <li data-wrong={problem ? '' : undefined}>
       <h3>{name}</h3>

@@ -11,7 +11,7 @@ import {
 } from '../../reckoner/drawings/picture.ts';
 import { showLength, type Unit } from '../../twins/lengths.ts';
 import type { Remnant } from './leaves.ts';
-import { boundsOf, middleOf, type Region, type Ring } from './rings.ts';
+import { boundsOf, isBox, middleOf, type Region, type Ring } from './rings.ts';
 import type { CutLine } from './straight.ts';
 
 export interface CutToDraw {
@@ -85,13 +85,14 @@ function letter(
   at: (point: Point) => Point,
 ): void {
   const { x0, y0, x1, y1 } = boundsOf(region.outer);
-  const box = region.outer.length === 4;
+  const box = isBox(region);
   const middle = box ? ([(x0 + x1) / 2, (y0 + y1) / 2] as const) : middleOf(region.outer);
   const [x, y] = at(middle);
   const [from, to] = [at([x0, y0]), at([x1, y1])];
   const [room, tall] = [to[0] - from[0] - 8, from[1] - to[1] - 8];
   const size = `${showLength(x1 - x0, unit, false)} × ${showLength(y1 - y0, unit, false)}`;
-  const word = recycled.includes(key) ? `${key} recycle` : `${key} ${size}`;
+  const kept = box ? `${key} ${size}` : key; // of an odd one that would not be its size
+  const word = recycled.includes(key) ? `${key} recycle` : kept;
   const turned = textWidth(word) > room && textWidth(word) <= tall && room >= 14;
   const text = textWidth(word) <= room || turned ? word : key;
   if (tall < 12 || room < 6) return; // too narrow for a letter: the list beneath has it
