@@ -19,6 +19,7 @@ export const LISTS: Record<string, ListScreen> = {
   'new-part': NewPartScreen,
   places: later(async () => (await import('../places/PlacesScreen.tsx')).PlacesScreen),
   'new-place': later(async () => (await import('../places/NewPlace.tsx')).NewPlaceScreen),
+  'cut-plan': later(async () => (await import('../offcuts/cutplan/PlanScreen.tsx')).PlanScreen),
   'cut-list': later(
     async () => (await import('../offcuts/sections/CutListScreen.tsx')).CutListScreen,
   ),

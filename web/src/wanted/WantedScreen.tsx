@@ -19,6 +19,11 @@ export function WantedScreen() {
     <Frame title="Pieces wanted">
       {!open.length && <p>{made.length ? 'All of them are made.' : 'No piece is wanted.'}</p>}
       {open.length > 0 && <List pieces={open} />}
+      {open.length > 0 && (
+        <a class="button" href="/cut-plan">
+          Cut plan: all of them over the offcuts
+        </a>
+      )}
       <section>
         <h2>I need a piece</h2>
         <ul class="plain questions">
