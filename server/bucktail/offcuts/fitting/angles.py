@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from bucktail.offcuts.fitting.compiled import floats, wholes
+from bucktail.offcuts.fitting.compiled import floats, listed, wholes
 from bucktail.offcuts.fitting.sweep import sweep_angles
 
 DEGREE = 1_000_000
@@ -65,9 +65,9 @@ class Sweeper:
 
         With each angle comes for which widths it is tried: from the first place up to the second.
         """
-        listed = sorted(angles)
-        turns = wholes(listed)
-        starts, ends = (wholes([angles[angle][n] for angle in listed]) for n in (0, 1))
+        ranked = sorted(angles)
+        turns = wholes(ranked)
+        starts, ends = (wholes([angles[angle][n] for angle in ranked]) for n in (0, 1))
         done = 0
         while True:
             done = sweep_angles(
@@ -77,7 +77,7 @@ class Sweeper:
                 front.us, front.vs, self._stack, self._lows, self._highs, self._left,
                 self._right, self._found, self._work,
             )  # fmt: skip
-            if done == len(listed):
+            if done == len(ranked):
                 return
             self._room(2 * len(self._at_left))
 
@@ -89,12 +89,12 @@ class Front:
     """
 
     def __init__(self, stands: Iterable[Stand], closed: bool) -> None:
-        listed = list(stands)
+        known = list(stands)
         self.closed = closed
-        self.widths = floats([one.w for one in listed])
-        self.heights = floats([one.h for one in listed])
-        self.angles = wholes([one.angle for one in listed])
-        self.us, self.vs = floats([one.u for one in listed]), floats([one.v for one in listed])
+        self.widths = floats([one.w for one in known])
+        self.heights = floats([one.h for one in known])
+        self.angles = wholes([one.angle for one in known])
+        self.us, self.vs = floats([one.u for one in known]), floats([one.v for one in known])
 
     @classmethod
     def empty(cls, widths: Sequence[float], closed: bool) -> Front:
@@ -103,10 +103,8 @@ class Front:
 
     def stands(self) -> list[Stand]:
         """What is known of every width, narrowest first; height 0 where nothing stands."""
-        rows = zip(self.widths, self.heights, self.angles, self.us, self.vs, strict=True)
-        return [
-            Stand(float(w), float(h), int(angle), float(u), float(v)) for w, h, angle, u, v in rows
-        ]
+        rows = (self.widths, self.heights, self.angles, self.us, self.vs)
+        return [Stand(*row) for row in zip(*map(listed, rows), strict=True)]
 
 
 def apart(one: int, other: int) -> int:

@@ -39,19 +39,23 @@ def compiled(kernel: Kernel) -> Kernel:
 
 def floats(values: Sequence[float] | int) -> Floats:
     """A row of floats: these, or that many zeros."""
-    listed = [0.0] * values if isinstance(values, int) else [float(one) for one in values]
-    if not COMPILED:
-        return listed
-    import numpy as np
+    if COMPILED:
+        import numpy as np
 
-    return np.array(listed, dtype=np.float64)
+        return np.zeros(values) if isinstance(values, int) else np.array(values, dtype=np.float64)
+    return [0.0] * values if isinstance(values, int) else list(values)
 
 
 def wholes(values: Sequence[int] | int) -> Wholes:
     """A row of whole numbers: these, or that many zeros."""
-    listed = [0] * values if isinstance(values, int) else [int(one) for one in values]
-    if not COMPILED:
-        return listed
-    import numpy as np
+    if COMPILED:
+        import numpy as np
 
-    return np.array(listed, dtype=np.int64)
+        kind = np.int64
+        return np.zeros(values, kind) if isinstance(values, int) else np.array(values, dtype=kind)
+    return [0] * values if isinstance(values, int) else list(values)
+
+
+def listed(row: Floats | Wholes) -> list[Any]:
+    """A row of either kind as a list of Python numbers."""
+    return row.tolist() if COMPILED else list(row)

@@ -162,8 +162,19 @@ class _Choice:
             if one is None or other is None or other.w < one.w:
                 return None
             piece = between(one, other)
-            if not all(piece.covers(w, h) for w, h in self._owed[i : j + 1]):
+            if not _covers_all(piece, self._owed[i : j + 1]):
                 return None  # and making it smaller makes it no closer
             if self._prover.proves(piece):
                 return piece
         return None
+
+
+def _covers_all(piece: Piece, owed: Sequence[tuple[int, int]]) -> bool:
+    """Whether the piece covers every width and height of `owed`; as Piece.covers, but quick."""
+    w0, h0, w1 = piece.w0, piece.h0, piece.w1
+    wide, rise = max(w1 - w0, 1), piece.h1 - piece.h0
+    for w, h in owed:
+        past = w - w0 if w > w0 else 0
+        if w > w1 or (h - h0) * wide > rise * past:
+            return False
+    return True

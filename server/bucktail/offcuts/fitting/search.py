@@ -38,6 +38,7 @@ MOST_WIDTHS = 300
 LEAST_STEP, MOST_STEP = DEGREE // 4, DEGREE
 #: no step is made that moves the far end of a rectangle by less than this (um)
 FINE_TURN_UM = 30.0
+FINE_TURN = FINE_TURN_UM * math.degrees(1) * DEGREE
 #: a step in width or height below this is not looked into (um); nor a bend
 FINE_UM = 100.0
 BEND_UM = 100.0
@@ -104,13 +105,6 @@ class Search:
         False where nothing was left to try.
         """
         front, angles = self._denser(gaps)
-        known = {one.w for one in self.stands}
-        if not self._upright:
-            for n, (w, angle) in enumerate(zip(front.widths, front.angles, strict=True)):
-                if w in known and not self._settled(float(w)):
-                    step = self._steps[w]
-                    for way in (-1, 1):
-                        _widen(angles, (int(angle) + way * step) % HALF_TURN, n)
         if not angles:
             return False
         if self._rounds < FIRST_ROUNDS:
@@ -127,7 +121,7 @@ class Search:
 
     def _settled(self, w: float) -> bool:
         """Whether a step of the angle would move nothing by more than FINE_TURN_UM."""
-        return math.radians(self._steps[w] / DEGREE) * w <= FINE_TURN_UM
+        return self._steps[w] * w <= FINE_TURN
 
     def _denser(self, gaps: set[Gap]) -> tuple[Front, dict[int, Places]]:
         """A front with a width more in each gap; the angles to sweep, and for which places."""
@@ -135,20 +129,35 @@ class Search:
         made: list[Stand] = []
         room = MOST_WIDTHS - len(self.stands)
         for one, other in pairwise(self.stands):
+            self._try_beside(one, len(made), angles)
             made.append(one)
             if (one.w, other.w) in gaps and room > 0:
                 room -= 1
-                middle, turn = (one.w + other.w) / 2, apart(one.angle, other.angle)
-                tried = [one.angle, other.angle]
-                if turn >= GRID or other.h <= 0.0:
-                    tried += self._edges
-                elif turn > 0:
-                    tried.append(halfway(one.angle, other.angle))
-                for angle in tried:
-                    _widen(angles, angle, len(made))
-                made.append(Stand(middle, other.h, other.angle, other.u, other.v))
-                self._steps[middle] = min(turn // 8, MOST_STEP) if turn < GRID else MOST_STEP
-        return Front([*made, *self.stands[-1:]], not self._upright), angles
+                made.append(self._between(one, other, len(made), angles))
+        for last in self.stands[-1:]:
+            self._try_beside(last, len(made), angles)
+            made.append(last)
+        return Front(made, not self._upright), angles
+
+    def _try_beside(self, one: Stand, place: int, angles: dict[int, Places]) -> None:
+        """Note the angles on both sides of one in use, as far from it as its step."""
+        if not self._upright and not self._settled(one.w):
+            step = self._steps[one.w]
+            _widen(angles, (one.angle + step) % HALF_TURN, place)
+            _widen(angles, (one.angle - step) % HALF_TURN, place)
+
+    def _between(self, one: Stand, other: Stand, place: int, angles: dict[int, Places]) -> Stand:
+        """A stand half way between two, and note the angles to sweep for it."""
+        middle, turn = (one.w + other.w) / 2, apart(one.angle, other.angle)
+        tried = [one.angle, other.angle]
+        if turn >= GRID or other.h <= 0.0:
+            tried += self._edges
+        elif turn > 0:
+            tried.append(halfway(one.angle, other.angle))
+        for angle in tried:
+            _widen(angles, angle, place)
+        self._steps[middle] = min(turn // 8, MOST_STEP) if turn < GRID else MOST_STEP
+        return Stand(middle, other.h, other.angle, other.u, other.v)
 
     def _settle(self, after: list[Stand]) -> None:
         """Take over what was found; gaps that turned out straight are done with."""
