@@ -18,6 +18,7 @@ import { OffcutList } from './OffcutList.tsx';
 import { pieceOfRow, shopIn } from './piece.ts';
 import { countWords, NearMisses, Results } from './Results.tsx';
 import { LISTED, search } from './search.ts';
+import { allowancesIn } from './sections/allowances.ts';
 import { type AnyForm, FormPick } from './sections/FormPick.tsx';
 import type { Found, Offcut, Want } from './wanted.ts';
 import './offcuts.css';
@@ -104,9 +105,10 @@ function None() {
 function useFound(is: Understood['is'], want: Want, pieces: Offcut[], unit: Unit): Found | null {
   const key = JSON.stringify([is, want]);
   const most = is === 'search' ? undefined : pieces.length;
+  const least_useful_nm = allowancesIn(unit, openedPhone().identity.sawing).narrowest.nm;
   return useMemo(
-    () => (is === 'all' ? null : search(want, pieces, shopIn(unit), most)),
-    [key, pieces, unit],
+    () => (is === 'all' ? null : search(want, pieces, { ...shopIn(unit), least_useful_nm }, most)),
+    [key, pieces, unit, least_useful_nm],
   );
 }
 

@@ -81,7 +81,7 @@ describe('how it is recorded', () => {
         [0, IN],
       ],
       holes: [],
-      entered: { way: 'remnant', texts: {} },
+      entered: { way: 'remnant', texts: { unit: 'in' } },
     });
     expect(sizeWords(triangle, 'in')).toBe('a triangle within 2 × 1 in');
   });

@@ -100,7 +100,7 @@ export function shapeOf(region: Region, unit: Unit): Shape {
   if (isBox(region))
     return { kind: 'rectangle', a: length(x1 - x0, unit), b: length(y1 - y0, unit) };
   const { outer, holes } = toCorner(region);
-  return { kind: 'outline', outer, holes, entered: { way: 'remnant', texts: {} } };
+  return { kind: 'outline', outer, holes, entered: { way: 'remnant', texts: { unit } } };
 }
 
 /** As a person would have typed it: without its unit where the bare figure is exact. */
