@@ -59,8 +59,9 @@ SUMS = {
 LISTS, ONES = words_of("LISTS"), words_of("ONES")
 # what opens on the screen of a thing, by the words of its path before and after the thing's id
 SHEETS = (
-    "line/edit line/metal line/layer line/size line/length line/retire part/edit part/metal "
-    "part/needs part/split part/retire wanted/made wanted/edit finding/decide finding/close"
+    "line/edit line/metal line/layer line/size line/length line/finding line/retire part/edit "
+    "part/metal part/needs part/split part/finding part/retire wanted/made wanted/edit "
+    "finding/decide finding/close"
 ).split()
 
 
@@ -82,8 +83,9 @@ def _ids(folder: Path) -> dict[str, str]:
         parts = {state["number"]: subject for subject, state in states(session, "part")}
         by_sort = {
             sort: next(iter(states(session, sort)), (NOBODY, {}))[0]
-            for sort in ("line", "place", "offcut", "finding")
+            for sort in ("place", "offcut", "finding")
         }
+        lines = [subject for subject, state in states(session, "line") if "segments" in state]
         wanted = [subject for subject, state in states(session, "wanted") if not state.get("met")]
         sheets = [
             subject
@@ -94,6 +96,7 @@ def _ids(folder: Path) -> dict[str, str]:
         code = sheet["codes"][-1] if sheet else NOBODY
     return {
         **by_sort,
+        "line": next(iter(lines), NOBODY),
         "wanted": next(iter(wanted), NOBODY),
         "offcut": next(iter(sheets), NOBODY),
         "cut": next(iter(sheets), NOBODY),

@@ -10,7 +10,8 @@ import { DECISIONS } from './words.ts';
 export function DecideForm({ id, card }: FindingProps) {
   const before = card.state.decided;
   const [decision, setDecision] = useState<Decision | ''>('');
-  const [who, setWho] = useState(before?.who ?? '');
+  // who answers is not who asked
+  const [who, setWho] = useState((before?.decision !== 'ask the maker' && before?.who) || '');
   const [what, setWhat] = useState('');
   const [asked, setAsked] = useState(false);
   const { problem, keep } = useKeeping();

@@ -83,7 +83,9 @@ function Open({ id, card }: FindingProps) {
         </a>
       )}
       <a class={ends ? 'button' : 'button main'} href={`/finding/${id}/decide`}>
-        {decided ? 'Another decision' : 'Say what was decided'}
+        {decided && decided.decision !== 'ask the maker'
+          ? 'Another decision'
+          : 'Say what was decided'}
       </a>
       {!ends && (
         <a class="button" href={`/finding/${id}/close`}>

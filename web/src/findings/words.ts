@@ -34,7 +34,7 @@ export const ENDS: Partial<Record<Decision, ClosedAs>> = {
 export const LACKING: Record<Lack, string> = {
   decision: 'a decision: to repair it, to use it as it is or to replace it',
   name: 'the name of who decided',
-  evidence: 'what shows it: a document named, or a photo',
+  evidence: 'what shows it: a document named, or a photo put here since it was decided',
 };
 
 export function decidedWords({ decision, who }: Pick<Decided, 'decision' | 'who'>): string {

@@ -7,6 +7,7 @@ import { moment } from './dates.ts';
 import { flagSayings, lastTold, type Saying } from './flags.ts';
 import type { SheetProps } from './PartScreen.tsx';
 import { takeBack } from './recording.ts';
+import { capital } from './words.ts';
 
 export function LookAt({ id, card }: SheetProps) {
   const said = flagSayings(card.state);
@@ -44,8 +45,10 @@ export function Findings({ id }: { id: string }) {
       <ul>
         {found.map((one) => (
           <li key={one.id}>
-            <a href={pathOf(one)}>{String(one.fields.what)}</a> ({moment(one.touched)}):{' '}
-            {standingWords(one)}
+            <a class="finding-way" href={pathOf(one)}>
+              {String(one.fields.what)}
+            </a>
+            {capital(standingWords(one))}, {moment(one.touched).replaceAll(' ', '\u00a0')}.
           </li>
         ))}
       </ul>

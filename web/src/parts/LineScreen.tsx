@@ -1,5 +1,6 @@
 // One rivet line at the bench: the joint as a drawing, how far it is, and the main button.
 import { useState } from 'preact/hooks';
+import { OpenForm } from '../findings/OpenForm.tsx';
 import { addressOf, rivetFor } from '../reckoner/address.ts';
 import { SumsOf } from '../reckoner/SumsOf.tsx';
 import { Frame } from '../shell/Frame.tsx';
@@ -64,6 +65,7 @@ export function LineScreen({ id }: { id: string }) {
       {sheet === 'layer' && <LayerForm id={id} card={card} />}
       {sheet === 'size' && <SizeForm id={id} card={card} />}
       {sheet === 'length' && <LengthForm id={id} card={card} />}
+      {sheet === 'finding' && <OpenForm id={id} />}
       {sheet === 'retire' && <RetireForm id={id} card={card} />}
       {sheet ? (
         <p class="way-back">
@@ -133,6 +135,9 @@ function AtWork({ id, card, line }: WorkProps) {
             )}
             <li>
               <a href={`/line/${id}/metal`}>Holes added or enlarged</a>
+            </li>
+            <li>
+              <a href={`/line/${id}/finding`}>Something is wrong with it</a>
             </li>
             <li>
               <a href={addressOf('', {}, id)}>Bench sums for this line</a>

@@ -119,6 +119,7 @@ function More({ id, pieces }: { id: string; pieces: number }) {
   const ways = [
     ['needs', 'What this part needs'],
     ['metal', 'The metal changed'],
+    ['finding', 'Something is wrong with it'],
     ['line', 'A rivet line of its own'],
     ...(pieces > 1 ? [['split', 'Take pieces out of this bag']] : []),
     ['edit', 'Name, number and the rest'],

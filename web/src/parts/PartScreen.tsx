@@ -1,4 +1,5 @@
 // One part: what it is, how far it is, and the one button that says what it will record.
+import { OpenForm } from '../findings/OpenForm.tsx';
 import { Frame } from '../shell/Frame.tsx';
 import { path } from '../shell/router.ts';
 import { useCard } from '../shell/things.ts';
@@ -24,6 +25,7 @@ const SHEETS: Record<string, (props: SheetProps) => preact.JSX.Element> = {
   metal: MetalForm,
   split: SplitForm,
   retire: RetireForm,
+  finding: ({ id }) => <OpenForm id={id} />,
   line: ({ id }) => <LineForm id={null} first={id} />,
 };
 
