@@ -17,6 +17,7 @@ from bucktail.offcuts.cutplan.wanted import Cutting, Plan, Progress, Stock, Task
 from bucktail.offcuts.outline import Outline, outline
 from bucktail.offcuts.worth import Size
 from running.blanks import MM, polygon
+from running.firstfit import boxes_of, drawn_task, faults, first_fit, lost
 from running.outlines import outlines
 
 SIZES = tuple(Size(w * MM, h * MM) for w, h in ((250, 120), (160, 90), (90, 60), (50, 30)))
@@ -182,3 +183,16 @@ def test_the_datum_is_the_longest_edge_along_the_frame() -> None:
     triangle = ((0, 0), (300, 40), (50, 200))
     line = datum_of(triangle, 0)
     assert not line.edge and line.start[1] == line.end[1] == 0
+
+
+@pytest.mark.parametrize(("seed", "kinds"), [(21, 4), (22, 1)])
+def test_a_plan_loses_less_than_first_fit(seed: int, kinds: int) -> None:
+    metals = [metal for _, metal in islice(outlines(seed, 30), 30)]
+    asked = drawn_task(Random(seed), metals, 12, kinds)
+    plan = make_plan(asked)
+    check(plan, asked)
+    ours = boxes_of(plan)
+    laid, missed = first_fit(asked)
+    assert faults(asked, ours) == faults(asked, laid) == 0
+    assert sum(one.count for one in plan.not_placed) <= missed
+    assert lost(asked, ours) <= 0.72 * lost(asked, laid)

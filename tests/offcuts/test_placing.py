@@ -9,25 +9,16 @@ import numpy as np
 import pytest
 from shapely import Polygon
 
-from bucktail.offcuts.innerfit import (
-    Border,
-    Points,
-    rectangle_regions,
-    rings_of,
-    rings_of_polygon,
-    turned,
-)
+from bucktail.offcuts.innerfit import rings_of, rings_of_polygon
 from bucktail.offcuts.laying import QUARTER, Ground
 from bucktail.offcuts.outline import Outline, outline
 from bucktail.offcuts.placing import best_places, hull_of
 from bucktail.offcuts.worth import Size, Worth, frames_of
 from running.blanks import MM, polygon, rectangle
 from running.outlines import outlines
+from running.touching import Ring, random_places
 
 SHEET = outline([(0, 0), (300 * MM, 0), (300 * MM, 200 * MM), (0, 200 * MM)])
-
-
-Ring = tuple[tuple[int, int], ...]
 
 
 def looked_at_closely(metal: Outline, sizes: list[Size]) -> Worth:
@@ -77,27 +68,6 @@ def test_without_wishes_most_is_kept_in_one_piece() -> None:
     corners = [(0, 0), (300, 0), (300, 200), (0, 200)]
     near = min(np.hypot(x / MM - u, y / MM - v) for x, y in best.lying.ring for u, v in corners)
     assert near < 0.1
-
-
-def random_places(draw: Random, metal: Outline, width: int, height: int, number: int) -> list[Ring]:
-    """Rings of rectangles that touch the edge at random angles and places."""
-    found: list[Ring] = []
-    rings = rings_of(metal)
-    blank = np.array([(0, 0), (width, 0), (width, height), (0, height)], dtype=float)
-    for _ in range(number * 10):
-        angle = draw.randrange(360_000_000)
-        spots: list[Points] = rectangle_regions(
-            Border([turned(ring, -angle) for ring in rings]), width, height
-        )
-        for spot in spots[:2]:
-            for _ in range(4):
-                n, share = draw.randrange(len(spot)), draw.choice((0.0, draw.random()))
-                at = spot[n] * (1 - share) + spot[(n + 1) % len(spot)] * share
-                laid = np.rint(turned(blank + at, angle)).astype(int).tolist()
-                found.append(tuple((x, y) for x, y in laid))
-        if len(found) >= number:
-            return found[:number]
-    return []
 
 
 def test_the_best_of_many_random_places_is_hardly_better() -> None:

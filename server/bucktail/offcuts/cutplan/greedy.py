@@ -47,7 +47,7 @@ class Layout:
         self.sheets.sort(key=lambda sheet: (sheet.area, sheet.stock.id))
         self.missed: Counter[tuple[str, str]] = Counter()
         self._serving: dict[str, list[Sheet]] = {}
-        pieces = _pieces(task.wants)
+        pieces = single_pieces(task.wants)
         area = sum(want.width * want.height for want, _ in pieces) / 1e12
         self.opening = task.cutting.opening * area / max(len(pieces), 1)
 
@@ -115,7 +115,7 @@ def make_plan(task: Task, go_on: GoOn = lambda _: True) -> Plan:
     and ends with what there is where it answers False.
     """
     layout = Layout(task)
-    pieces = _pieces(task.wants)
+    pieces = single_pieces(task.wants)
     placed = 0
     for done, (want, nth) in enumerate(pieces):
         if not go_on(Progress(done, len(pieces), placed)):
@@ -214,7 +214,7 @@ def _size_of(want: Wanted) -> Size:
     return Size(want.width, want.height, float(want.count))
 
 
-def _pieces(wants: Sequence[Wanted]) -> list[tuple[Wanted, int]]:
+def single_pieces(wants: Sequence[Wanted]) -> list[tuple[Wanted, int]]:
     """Every single piece, the largest first; those of one want together."""
     ranked = sorted(wants, key=lambda one: (-one.width * one.height, one.id))
     return [(want, nth) for want in ranked for nth in range(1, want.count + 1)]

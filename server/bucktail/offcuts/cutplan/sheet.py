@@ -152,9 +152,9 @@ class Sheet:
 
     def _look(self, want: Wanted) -> Offer | None:
         best: Offer | None = None
-        for frame, on_side in self._ways(want):
+        for frame, on_side in self.ways(want):
             width, height = (want.height, want.width) if on_side else (want.width, want.height)
-            at = self._places(frame, width, height)
+            at = self.places(frame, width, height)
             if not len(at):
                 continue
             hull = _hull(width, height, self.cutting.kerf)
@@ -165,13 +165,13 @@ class Sheet:
             for n in order.tolist():
                 if best is not None and lost[n] >= best.lost:
                     break
-                exact = self._exact(frame, at[n], width, height)
+                exact = self.exact(frame, at[n], width, height)
                 if exact is not None:
                     best = Offer(float(lost[n]), frame, *exact, width, height, on_side)
                     break
         return best
 
-    def _ways(self, want: Wanted) -> Iterator[tuple[int, bool]]:
+    def ways(self, want: Wanted) -> Iterator[tuple[int, bool]]:
         """Frame, and whether the piece lies with its height along it, as its grain allows."""
         if want.grain != "any":
             if self.stock.grain != "unknown" and self.frame in (None, 0):
@@ -182,7 +182,7 @@ class Sheet:
             if want.width != want.height:
                 yield frame, True
 
-    def _places(self, frame: int, width: int, height: int) -> Points:
+    def places(self, frame: int, width: int, height: int) -> Points:
         """Places for the lower left corner of a piece, in the frame."""
         edge = self.cutting.clearance + (HAIR_NM if frame % QUARTER else -GRID_NM)
         key = (frame, width, height)
@@ -204,7 +204,7 @@ class Sheet:
         at = np.concatenate(rings) if rings else np.zeros((0, 2))
         return at[:: -(-len(at) // MOST_PLACES)] if len(at) else at
 
-    def _exact(self, frame: int, place: Points, width: int, height: int) -> tuple[int, int] | None:
+    def exact(self, frame: int, place: Points, width: int, height: int) -> tuple[int, int] | None:
         """The place in whole nm, touching exactly, if the piece can lie there."""
         sides = (width, height)
         tried = []
