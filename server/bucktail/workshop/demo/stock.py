@@ -35,7 +35,7 @@ def offcuts(end: int, draw: random.Random) -> Iterator[Entry]:
             "thickness": length(row["thickness"]),
             "measured": row["measured"],
             "known_by": row["known_by"],
-            "shape": {"kind": "rectangle", "a": length(row["a"]), "b": length(row["b"])},
+            "shape": shape(row),
             "grain": row["grain"],
         }
         if i == LEFT:
@@ -48,6 +48,31 @@ def offcuts(end: int, draw: random.Random) -> Iterator[Entry]:
         if i == 3:
             kept_for = {"text": "spar doublers, tailplane"}
             yield Entry(end - 3 * DAY, BUILDER, "offcut.reserved.v1", about, kept_for)
+
+
+def shape(row: dict[str, str]) -> dict[str, Any]:
+    """The sheet as a phone records it: two sides, or one with a corner off or a cut-out in it."""
+    a, b = length(row["a"]), length(row["b"])
+    if not row["off"] and not row["keep"]:
+        return {"kind": "rectangle", "a": a, "b": b}
+    texts = {"a": row["a"], "b": row["b"], "unit": "in"}
+    outer, holes = [[0, 0], [a["nm"], 0], [a["nm"], b["nm"]], [0, b["nm"]]], []
+    if row["off"]:
+        along, down = (length(text) for text in row["off"].split(" x "))
+        outer[2:3] = [[a["nm"], b["nm"] - down["nm"]], [a["nm"] - along["nm"], b["nm"]]]
+        texts |= {"off 1": "top right", "off 1 a": along["text"], "off 1 b": down["text"]}
+    if row["keep"]:
+        x, y, wide, high = (length(text)["nm"] for text in row["keep"].split(" x "))
+        holes = [[[x, y], [x, y + high], [x + wide, y + high], [x + wide, y]]]
+        names = ("x", "y", "width", "height")
+        texts["keep 1"] = "square left bottom"
+        texts |= {
+            f"keep 1 {name}": text
+            for name, text in zip(names, row["keep"].split(" x "), strict=True)
+        }
+    way = "corner off" if row["off"] else "keep-outs"
+    entered = {"way": way, "texts": texts}
+    return {"kind": "outline", "outer": outer, "holes": holes, "entered": entered}
 
 
 def cut_apart(at: int, left: str, body: dict[str, Any], place: str) -> Iterator[Entry]:
