@@ -38,7 +38,7 @@ def test_the_bench_says_what_is_ready_and_leads_to_a_run_of_it(
     expect(page.get_by_role("heading", name="Bench")).to_be_visible(timeout=SLOW)
     expect(page.get_by_text(re.compile("^Today you stopped at Rib 3"))).to_be_visible()
     expect(page.get_by_role("region", name="To be settled")).to_have_text(
-        "Finding on Rib 1: A scratch."
+        "Finding on Rib 1: A scratch, nothing decided yet."
     )
     ready = page.locator("summary", has_text="Dimple")
     expect(ready).to_have_text("Dimple: 3 parts, in Shelf 2 and Box 7.")

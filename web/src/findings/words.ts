@@ -50,6 +50,7 @@ export function closedWords({ outcome, evidence }: Pick<Closed, 'outcome' | 'evi
 export function standingWords(one: Row): string {
   const { decided, closed } = one.fields as { decided?: Decided; closed?: Closed };
   if (closed?.outcome) return OUTCOMES[closed.outcome].toLowerCase().split(':')[0] ?? '';
+  if (one.doubts.includes('decision')) return 'two different decisions';
   if (decided) return `decided ${DECIDED[decided.decision]}, not done yet`;
   return 'nothing decided yet';
 }
