@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from itertools import islice
 from random import Random
 
@@ -130,3 +131,22 @@ def test_the_curve_says_yes_and_no_as_the_search_does() -> None:
                 said["no"] += 1
                 assert lay(ground, ready) is None
     assert said["yes"] > 5 and said["no"] > 5
+
+
+def test_two_thousand_points_are_answered_all_the_same() -> None:
+    draw = Random(2)
+
+    def rough(number: int, reach: int) -> Outline:
+        out = [reach * (1 + 0.05 * draw.random()) for _ in range(number)]
+        turn = 2 * math.pi / number
+        return outline(
+            [
+                (round(far * math.cos(n * turn)), round(far * math.sin(n * turn)))
+                for n, far in enumerate(out)
+            ]
+        )
+
+    large, small = rough(1000, 300 * MM), rough(1000, 200 * MM)
+    found = lay(Ground(large), Blank(small))
+    assert found is not None and real(large, small, found)
+    assert lay(Ground(small), Blank(large)) is None

@@ -39,6 +39,8 @@ from bucktail.offcuts.laying import (
 QUICK = 8
 #: Half of the span of angles looked at in one, at first and at last; how many spans are followed.
 WIDEST, NARROWEST, MOST_SPANS = 5_000_000, 70_000, 20
+#: Offcuts of more edges than this are not looked at in the finest steps.
+MANY_EDGES = 300
 NM_PER_UM = 1000
 #: By so much (um) a rectangle that a fit curve denies may be too small and fit all the same.
 CURVE_SHORT_UM = 500
@@ -140,7 +142,9 @@ def _narrowed(ground: Ground, blank: Blank, along: Sequence[int]) -> Iterator[in
     """
     spans = list(range(WIDEST, WHOLE_TURN, 2 * WIDEST))
     half = WIDEST
-    while half >= NARROWEST and spans:
+    # a few thousand edges to a question: what is as rough as that is looked at less finely
+    narrowest = NARROWEST if ground.coarse.edges <= MANY_EDGES else WIDEST // 2
+    while half >= narrowest and spans:
         room = [(room_for_core(ground, blank, half, angle), angle) for angle in spans]
         kept = sorted((pair for pair in room if pair[0] > 0.0), reverse=True)
         spans = [angle for _, angle in kept[: MOST_SPANS if half < WIDEST else None]]

@@ -31,6 +31,10 @@ HAIR_NM = 1000
 #: An outline of more points is made simpler, inward only, before shapes are moved about in it.
 MANY_POINTS = 160
 SIMPLER_NM = (100_000, 300_000, 1_000_000)
+#: The same for what is made simpler outward, and how many points that may keep.
+WIDER_NM, FAIRLY_MANY = (100_000, 300_000, 1_000_000, 3_000_000), 100
+#: So many triangles are joined to larger convex parts; more are left as they are.
+MOST_JOINED = 120
 
 
 class Metal(Protocol):
@@ -103,17 +107,20 @@ def around(polygon: Any, by: float, most: int = 40) -> Any:
     """A polygon that holds all points within `by` of `polygon`, and a little more.
 
     Corners are kept sharp up to three times `by`. Where there are more than `most` points some are
-    left out, outward only.
+    left out, outward only; where nothing else helps what comes back is the convex hull.
     """
     larger = shapely.buffer(polygon, by, join_style="mitre", mitre_limit=3.0)
     if shapely.get_num_coordinates(larger) <= most:
         return larger
-    for tolerance in SIMPLER_NM[:2]:
+    best = larger
+    for tolerance in WIDER_NM:
         wide = shapely.buffer(polygon, by + tolerance, join_style="mitre", mitre_limit=3.0)
         plain = shapely.simplify(wide, tolerance)
-        if plain.is_valid and plain.covers(larger):
-            return plain
-    return larger
+        if plain.geom_type == "Polygon" and plain.is_valid and plain.covers(larger):
+            best = plain
+        if shapely.get_num_coordinates(best) <= max(most, FAIRLY_MANY):
+            return best
+    return shapely.convex_hull(larger)
 
 
 def with_clearance(polygon: Any, clearance: int) -> Any:
@@ -136,8 +143,8 @@ def convex_parts(polygon: Any) -> list[Points]:
     if _is_convex(polygon):
         return [rings_of_polygon(polygon)[0]]
     left = [one for one in shapely.constrained_delaunay_triangles(polygon).geoms if one.area > 0]
-    joined: list[Any] = []
-    while left:
+    joined: list[Any] = left if len(left) > MOST_JOINED else []
+    while left and joined is not left:
         part = left.pop(0)
         grew = True
         while grew:
@@ -170,6 +177,7 @@ class Border:
             after[-1][-1] = start - len(path)
             self.ends.append(start)
         self._end = np.concatenate(after)
+        self.edges = start
         points = np.concatenate(paths)
         self._to = points[self._end]
         steps = self._to - points

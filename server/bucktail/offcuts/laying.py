@@ -40,6 +40,8 @@ QUARTER = 90_000_000
 ALIKE = 100_000
 #: So many directions of the offcut and of the blank are looked at, those with most edge first.
 OFFCUT_EDGES, BLANK_EDGES = 14, 8
+#: A core of more points than this is not asked.
+CORE_POINTS = 100
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,7 +122,8 @@ class Blank:
         for plain in (reach * step / 4, 0.0):
             inner = shapely.buffer(common, -trim - plain, join_style="mitre")
             inner = shapely.simplify(inner, plain)
-            if inner.geom_type == "Polygon" and not inner.is_empty:
+            few = shapely.get_num_coordinates(inner) <= CORE_POINTS
+            if inner.geom_type == "Polygon" and not inner.is_empty and few:
                 return convex_parts(inner)
         return None
 
