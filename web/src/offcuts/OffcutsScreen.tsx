@@ -1,5 +1,6 @@
 // The offcuts: what is wanted above, what serves below, as it is typed.
 import { useEffect, useMemo, useState } from 'preact/hooks';
+import { below, lying } from '../places/tree.ts';
 import { Frame } from '../shell/Frame.tsx';
 import { openedPhone, version } from '../shell/state.ts';
 import { row, rows } from '../shell/things.ts';
@@ -31,14 +32,16 @@ export function OffcutsScreen({ onForm }: { onForm: (form: AnyForm) => void }) {
   const now = version.value;
   const pieces = useMemo(() => {
     const { curves } = openedPhone();
-    return rows('offcut').map((one) => pieceOfRow(one, curves, row));
-  }, [now]);
+    const here = asked.place ? below(asked.place, lying(openedPhone().rows.values())) : null;
+    const shown = here ? here.filter(({ sort }) => sort === 'offcut') : rows('offcut');
+    return shown.map((one) => pieceOfRow(one, curves, row));
+  }, [now, asked.place]);
   const change = (part: Partial<Asked>): void => setAsked((last) => ({ ...last, ...part }));
   useAddress(asked);
   const { is, want, problems } = understand(asked, unit);
   const found = useFound(is, want, pieces, unit);
   const part = row(asked.part);
-  if (!pieces.length) return <None />;
+  if (!pieces.length && !asked.place) return <None />;
   return (
     <Frame title="Offcuts">
       {part && (
@@ -46,6 +49,7 @@ export function OffcutsScreen({ onForm }: { onForm: (form: AnyForm) => void }) {
           A piece for <a href={`/part/${part.id}`}>{part.name}</a>.
         </p>
       )}
+      {asked.place && <OnlyIn place={asked.place} onEverywhere={() => change({ place: '' })} />}
       <OpenPieces />
       <FormPick value="sheet" onChange={onForm} />
       <AskedForm asked={asked} problems={problems} unit={unit} onChange={change}>
@@ -85,6 +89,21 @@ function useAddress(asked: Asked): void {
       removeEventListener('click', keep, true);
     };
   }, [asked]);
+}
+
+/** The search looks in one place, and in what lies in it. */
+function OnlyIn({ place, onEverywhere }: { place: string; onEverywhere: () => void }) {
+  const known = row(place);
+  return (
+    <div class="note">
+      <p>
+        Only what lies in {known ? <a href={`/place/${place}`}>{known.name}</a> : 'that place'}.
+      </p>
+      <button type="button" onClick={onEverywhere}>
+        Look everywhere
+      </button>
+    </div>
+  );
 }
 
 function None() {

@@ -103,6 +103,8 @@ describe('addresses', () => {
   });
   test('are short where nothing is', () => {
     expect(addressOf(NOTHING_ASKED)).toBe('/offcuts');
+    expect(addressOf({ place: 'p1', width: '4' })).toBe('/offcuts?width=4&in=p1');
+    expect(askedIn('?in=p1').place).toBe('p1');
     expect(askedIn('')).toEqual(NOTHING_ASKED);
   });
   test('cannot bring in words that are none of ours', () => {

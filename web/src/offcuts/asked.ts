@@ -17,6 +17,7 @@ export interface Asked {
   clear: string;
   structure: boolean;
   part: string; // the id of the part it is for
+  place: string; // the id of the place to look in; empty for everywhere
 }
 export type AskedField = 'thickness' | 'to' | 'width' | 'height' | 'clear';
 
@@ -32,6 +33,7 @@ export const NOTHING_ASKED: Asked = {
   clear: '',
   structure: true,
   part: '',
+  place: '',
 };
 
 /** What was understood. `is` says what can be answered: a list of all, of those like it, or a search. */
@@ -129,6 +131,7 @@ const SHORT: Record<Exclude<keyof Asked, 'structure'>, string> = {
   grain: 'grain',
   clear: 'clear',
   part: 'for',
+  place: 'in',
 };
 const WORDS = {
   clad: ['any', 'clad', 'bare'],

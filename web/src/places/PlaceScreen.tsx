@@ -80,7 +80,7 @@ function AtIt({ place, card, here, everything }: SheetProps & { everything: Row[
       <Contents here={here} everything={everything} />
       <TagLines id={id} state={state} />
       <Photos id={id} state={state} />
-      {!state.retired && <Ways id={id} empty={!here.length} />}
+      {!state.retired && <Ways id={id} empty={!here.length} offcuts={hasOffcuts(everything)} />}
       <History id={id} facts={card.facts} />
     </Frame>
   );
@@ -107,8 +107,11 @@ function Ring({ place }: { place: Row }) {
   );
 }
 
-function Ways({ id, empty }: { id: string; empty: boolean }) {
+const hasOffcuts = (everything: Row[]): boolean => everything.some(({ sort }) => sort === 'offcut');
+
+function Ways({ id, empty, offcuts }: { id: string; empty: boolean; offcuts: boolean }) {
   const ways: [string, string][] = [
+    ...(offcuts ? [[`/offcuts?in=${id}`, 'Search the offcuts in it'] as [string, string]] : []),
     ...(empty
       ? []
       : [[`/place/${id}/empty`, 'All of this goes to another place'] as [string, string]]),
