@@ -147,7 +147,8 @@ def missed(
     row = curve.any if way == "any" else curve.along
     if not row:
         return 0, 0
-    widths = sorted(draw.uniform(row[0].w0, row[-1].w1 + least) for _ in range(number))
+    narrowest = row[0].w0 if way == "any" else least
+    widths = sorted(draw.uniform(narrowest, row[-1].w1 + least) for _ in range(number))
     asked = gone = 0
     for w, h in zip(widths, finest(outline, widths, way), strict=True):
         if h <= least * 2 or w <= least * 2 or (way == "any" and h > w):

@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 from bucktail.commands.paragraphs import Paragraphs
 
 if TYPE_CHECKING:
-    from bucktail.offcuts.fitting import Curve
+    from bucktail.offcuts.fitting import Witness
     from bucktail.offcuts.mapped import Mapped
 
 UNREADABLE = 2
@@ -90,26 +90,37 @@ def run_fit(options: argparse.Namespace) -> int:
     spoiled = _say_faults(outlines)
     out = csv.writer(sys.stdout, lineterminator="\n")
     out.writerow(ANSWERED)
-    curves: dict[int, Curve] = {}
-    for query in queries:
-        out.writerow([*query.words, *_answer(query, outlines[query.outline], curves)])
+    answered = _answers(queries, outlines)
+    for n, query in enumerate(queries):
+        out.writerow([*query.words, *answered.get(n, ("no", "", "", ""))])
     return 1 if spoiled else 0
 
 
-def _answer(query: Query, one: Mapped, curves: dict[int, Curve]) -> tuple[str, ...]:
-    from bucktail.offcuts.fitting import measure
+def _answers(queries: list[Query], outlines: list[Mapped]) -> dict[int, tuple[str, ...]]:
+    """The answers that are yes, by the place of the query; each outline is asked all at once."""
+    from bucktail.offcuts.fitting.questions import Asked, Question
 
-    if one.outline is None:
-        return ("no", "", "", "")
-    curve = curves.get(query.outline)
-    if curve is None:
-        curve = curves[query.outline] = measure(one.outline)
-    found = curve.witness(query.width, query.height, "along" if query.along else "any")
-    if found is None:
-        return ("no", "", "", "")
+    by_outline: dict[int, list[int]] = {}
+    for n, query in enumerate(queries):
+        by_outline.setdefault(query.outline, []).append(n)
+    found: dict[int, tuple[str, ...]] = {}
+    for place, numbers in by_outline.items():
+        one = outlines[place]
+        if one.outline is None:
+            continue
+        asked = [
+            Question(query.width, query.height, "along" if query.along else "any")
+            for query in (queries[n] for n in numbers)
+        ]
+        for n, witness in zip(numbers, Asked(one.outline).answers(asked), strict=True):
+            if witness:
+                found[n] = _yes(witness, one.moved)
+    return found
+
+
+def _yes(found: Witness, moved: tuple[int, int]) -> tuple[str, ...]:
     x, y = (
-        at / UM_PER_MM + moved / NM_PER_MM
-        for at, moved in zip((found.x, found.y), one.moved, strict=True)
+        at / UM_PER_MM + by / NM_PER_MM for at, by in zip((found.x, found.y), moved, strict=True)
     )
     return ("yes", f"{x:.6f}", f"{y:.6f}", f"{found.degrees:.9f}")
 

@@ -60,6 +60,12 @@ def test_of_an_ell_either_leg_is_found() -> None:
     assert ell.claims(119_700, 299_700, "along") and not ell.claims(299_700, 119_700, "along")
 
 
+def test_along_the_grain_a_tall_narrow_leg_is_kept_beside_a_broad_one() -> None:
+    broad = shape((0, 0), (400, 0), (400, 150), (120, 150), (120, 300), (0, 300))
+    assert broad.claims(119_700, 299_700, "along") and broad.claims(1_000, 299_700, "along")
+    assert broad.claims(399_700, 149_700, "along") and not broad.claims(121_000, 200_000, "along")
+
+
 def test_a_hole_is_kept_clear_of() -> None:
     square = [(0, 0), (100, 0), (100, 100), (0, 100)]
     hole = [(45, 45), (55, 45), (55, 55), (45, 55)]

@@ -124,13 +124,7 @@ class Curve:
         x = piece.x0 + (piece.x1 - piece.x0) * share
         y = piece.y0 + (piece.y1 - piece.y0) * share
         degrees = (piece.angle + (piece.angle1 - piece.angle) * share) / DEGREE
-        if not swapped:
-            return Witness(w_um, h_um, x, y, degrees)
-        # it lies on its side: its width is the piece's height, so it is turned a quarter further
-        # about the corner at the far end of what is its height
-        radians = math.radians(degrees)
-        x, y = x + h_um * math.cos(radians), y + h_um * math.sin(radians)
-        return Witness(w_um, h_um, x, y, degrees + 90)
+        return laid(w_um, h_um, swapped, x, y, degrees)
 
     def largest(self, way: Way = "any") -> tuple[int, int]:
         """Width and height (um) of the largest rectangle by area that the curve claims; 0, 0."""
@@ -178,3 +172,15 @@ class Curve:
 
 def _swapped(w: int, h: int, way: Way) -> bool:
     return way == "across" or (way == "any" and h > w)
+
+
+def laid(w: int, h: int, swapped: bool, x: float, y: float, degrees: float) -> Witness:
+    """w x h where it lies as found, or, `swapped`, where h x w was found at that place.
+
+    On its side its height runs along what was found as the width, so it is turned a quarter
+    further about the corner at the far end of that.
+    """
+    if not swapped:
+        return Witness(w, h, x, y, degrees)
+    radians = math.radians(degrees)
+    return Witness(w, h, x + h * math.cos(radians), y + h * math.sin(radians), degrees + 90)

@@ -116,9 +116,15 @@ def pieces(stands: Sequence[Stand], prover: Prover) -> tuple[tuple[Piece, ...], 
                 gaps.append((one.w, other.w))
         # the next piece starts where this one ends, unless nothing follows
         i = end if i < end < len(stands) - 1 else end + 1
-    if len(made) > 1 and made[1].h0 >= made[0].w1:
-        del made[0]  # taller than wide, and the next holds all of it that is not
     return tuple(made), gaps
+
+
+def without_taller(row: tuple[Piece, ...]) -> tuple[Piece, ...]:
+    """A row for rectangles at least as wide as tall, without a first piece that adds none.
+
+    That is so where the next piece holds all of the first that is no taller than wide.
+    """
+    return row[1:] if len(row) > 1 and row[1].h0 >= row[0].w1 else row
 
 
 class _Choice:

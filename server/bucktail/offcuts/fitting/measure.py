@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from bucktail.offcuts.fitting import knots
+from bucktail.offcuts.fitting.angles import Rings
 from bucktail.offcuts.fitting.curve import Curve
 from bucktail.offcuts.fitting.search import Search
 from bucktail.offcuts.fitting.simplify import simplified
@@ -15,7 +16,7 @@ MENDING_ROUNDS = 6
 
 def measure(outline: Outline) -> Curve:
     """The fit curve of `outline`: a few milliseconds compiled, a few tenths of a second plain."""
-    rings = [[(x / NM_PER_UM, y / NM_PER_UM) for x, y in ring] for ring in outline.rings]
+    rings = rings_um(outline)
     inner, prover = simplified(rings), knots.Prover(rings)
     rows = []
     for upright in (False, True):
@@ -26,4 +27,9 @@ def measure(outline: Outline) -> Curve:
                 break
             row, gaps = knots.pieces(search.stands, prover)
         rows.append(row)
-    return Curve(outline.area_um2, rows[0], rows[1])
+    return Curve(outline.area_um2, knots.without_taller(rows[0]), rows[1])
+
+
+def rings_um(outline: Outline) -> Rings:
+    """The rings of an outline as points in um."""
+    return [[(x / NM_PER_UM, y / NM_PER_UM) for x, y in ring] for ring in outline.rings]

@@ -41,11 +41,10 @@ class _Corner:
     version: int = 0
 
 
-def simplified(rings: Rings) -> Rings:
+def simplified(rings: Rings, tolerance: float = TOLERANCE_UM) -> Rings:
     """Rings of points (um; metal on the left) with fewer points, inside the given ones."""
     if sum(map(len, rings)) < FEW:
         return rings
-    tolerance = TOLERANCE_UM
     fewer = [_Ring(ring, tolerance).simplified() for ring in rings]
     while sum(map(len, fewer)) > MANY and tolerance < FARTHEST_UM:
         tolerance *= 2
