@@ -14,6 +14,7 @@ import {
   type Understood,
   understand,
 } from './asked.ts';
+import { CutInDoubt } from './cutting/CutInDoubt.tsx';
 import { StillToMeasure } from './Measured.tsx';
 import { OffcutList } from './OffcutList.tsx';
 import { pieceOfRow, shopIn } from './piece.ts';
@@ -49,6 +50,7 @@ export function OffcutsScreen({ onForm }: { onForm: (form: AnyForm) => void }) {
           A piece for <a href={`/part/${part.id}`}>{part.name}</a>.
         </p>
       )}
+      <CutInDoubt />
       {asked.place && <OnlyIn place={asked.place} onEverywhere={() => change({ place: '' })} />}
       <OpenPieces />
       <FormPick value="sheet" onChange={onForm} />
