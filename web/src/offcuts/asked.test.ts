@@ -97,6 +97,7 @@ describe('addresses', () => {
     clear: '1/8',
     structure: false,
     part: '0190a0a0-0000-7000-8000-000000000001',
+    place: '0190a0a0-0000-7000-8000-000000000002',
   };
   test('keep all that is asked', () => {
     expect(askedIn(new URL(addressOf(asked), 'https://x').search)).toEqual(asked);
