@@ -13,7 +13,7 @@ import { openPieces, pieceOf } from '../../wanted/open.ts';
 import { type Asked, understand } from '../asked.ts';
 import { type Choice, Choices, Typed } from '../Choices.tsx';
 import { nameOf } from '../name.ts';
-import type { Fields } from '../piece.ts';
+import { type Fields, notForStructure, pieceOf as stockOf } from '../piece.ts';
 import type { Want } from '../wanted.ts';
 import { anotherMetal, type Blank, blankOf, partDrafts, readBlank, type Typing } from './made.ts';
 import { WhereToCut } from './WhereToCut.tsx';
@@ -87,7 +87,13 @@ function ForPiece(props: SheetProps & { piece: Row; clearance: number }) {
   const { unit } = openedPhone().identity;
   const piece = pieceOf(row);
   const making = useMaking(row.id, piece);
-  const warning = anotherMetal(piece, fields, (nm) => showThickness(nm, unit));
+  const reasons = notForStructure(stockOf(props.id, fields), unit);
+  const warning = [
+    anotherMetal(piece, fields, (nm) => showThickness(nm, unit)),
+    reasons.length ? `Not offered for structure: ${reasons.join('; ')}.` : '',
+  ]
+    .filter(Boolean)
+    .join(' ');
   return (
     <WhereToCut
       {...rest}

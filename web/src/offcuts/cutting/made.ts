@@ -121,7 +121,6 @@ export function anotherMetal(
     thick === piece.thickness.nm
       ? []
       : [`${showThick(thick)}, and the piece asks for ${showThick(piece.thickness.nm)}`];
-  const film = fields.measured === 'over film' ? ['measured over film'] : [];
-  const parts = [...metal, ...gauge, ...film];
+  const parts = [...metal, ...gauge];
   return parts.length ? `This offcut is ${parts.join('; it is ')}.` : '';
 }
