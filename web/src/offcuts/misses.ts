@@ -4,11 +4,12 @@ import { isSide, type Placement, place, type Way } from '../twins/fit';
 import { gaugeOf } from '../twins/lengths';
 import type { Asked } from './odd';
 import { judgeOutline } from './oddmisses';
+import { tooSmall } from './toosmall';
 import type { Caution, Miss, Offcut, Rectangle, Shop, Want } from './wanted';
 import { isUnknown } from './words';
 
 /** Lacking more than this share of a side, a piece is no near miss. */
-const NEAR_SIZE = 0.25;
+export const NEAR_SIZE = 0.25;
 
 /** How far a reason sets a piece apart; OTHER_PIECE and more: it is not what was asked for. */
 const FAR: Record<string, number> = {
@@ -106,8 +107,20 @@ export type Judged = {
  * where it is no near miss either: another piece in more than `most` respects, or far too small.
  */
 export function judge(offcut: Offcut, question: Question, most: number): Judged | null {
-  const misses = againstIt(offcut, question, most);
-  if (misses === null) return null;
+  const metal = againstMetal(offcut, question, most);
+  return metal && judgePiece(offcut, metal, question, most);
+}
+
+/** The same, where `metal` is what the metal alone gives. */
+export function judgePiece(
+  offcut: Offcut,
+  metal: readonly Miss[],
+  question: Question,
+  most: number,
+): Judged | null {
+  if (tooSmall(offcut, question, differences(metal) < most)) return null;
+  const misses = [...metal];
+  judgeFree(offcut, question.want, misses);
   if (offcut.shape.kind === 'rectangle') {
     return judgeSize(offcut, offcut.shape, question, misses, most);
   }
@@ -123,18 +136,27 @@ export function judge(offcut: Offcut, question: Question, most: number): Judged 
  * where it is another piece in more than `most` respects.
  */
 export function againstIt(offcut: Offcut, question: Question, most: number): Miss[] | null {
+  const misses = againstMetal(offcut, question, most);
+  if (misses) judgeFree(offcut, question.want, misses);
+  return misses;
+}
+
+/** What speaks against its metal and thickness: the same for all pieces of one lot (shelf.ts). */
+export function againstMetal(offcut: Offcut, question: Question, most: number): Miss[] | null {
   const misses: Miss[] = [];
   judgeMetal(offcut, question.want, misses);
   judgeThickness(offcut, question, misses);
   for (const { field, value, miss } of question.rules) {
     if (holds(field, value, offcut, question)) misses.push(miss);
   }
-  if (differences(misses) > most) return null;
-  const { want } = question;
+  return differences(misses) > most ? null : misses;
+}
+
+/** Whether it may be cut as it stands, and its grain is known where that is asked for. */
+function judgeFree(offcut: Offcut, want: Want, misses: Miss[]): void {
   if (offcut.measure_again) misses.push(MEASURE_AGAIN);
   if (offcut.reserved !== null && !isReservedFor(offcut, want)) misses.push(RESERVED);
   if (want.grain !== 'any' && offcut.grain === 'unknown') misses.push(GRAIN_UNKNOWN);
-  return misses;
 }
 
 /** What has to be said about an offcut that serves. */

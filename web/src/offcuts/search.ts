@@ -4,8 +4,9 @@
 import type { Curve } from '../twins/curve';
 import { isSide } from '../twins/fit';
 import { First, inOrder } from './inorder';
-import { cautionsFor, judge, makeReady, type Question } from './misses';
+import { againstMetal, cautionsFor, judgePiece, makeReady, type Question } from './misses';
 import { type Asked, layOdd, spoilsAtLeast } from './odd';
+import { type Shelf, shelfOf } from './shelf';
 import type { Found, Miss, NearMiss, Offcut, Serves, Shop, Want } from './wanted';
 import { cautionText, missText, servesText } from './words';
 
@@ -43,7 +44,7 @@ export function search(
     throw new RangeError('a blank is more than zero and at most 10 m each way');
   }
   const question = makeReady(want, shop);
-  const sheets = offcuts.filter((offcut) => !offcut.retired && offcut.form === 'sheet');
+  const sheets = shelfOf(offcuts);
   const { best, near: once, serve, odd } = passOver(sheets, question, 1, listed);
   const none = serve + once.offered === 0;
   const near = none ? passOver(sheets, question, 2, listed).near : once;
@@ -53,7 +54,7 @@ export function search(
     near: near.items.map((each) => toNearMiss(each, question, shop)),
     more_serve: Math.max(serve - listed, 0),
     more_near: Math.max(near.offered - listed, 0),
-    searched: sheets.length,
+    searched: sheets.count,
   };
 }
 
@@ -61,27 +62,31 @@ export function search(
  * One pass; pieces that are another one in more than `most` respects are passed over. What fits in
  * odd outlines is given back by itself: what it spoils is only known to be so much at least.
  */
-function passOver(sheets: readonly Offcut[], question: Question, most: number, listed: number) {
+function passOver({ lots }: Shelf, question: Question, most: number, listed: number) {
   const best = new First(listed, bySpoiledLeast);
   const near = new First(listed, byFar);
   const laterOn: Serving[] = [];
   let serve = 0;
-  for (const offcut of sheets) {
-    const judged = judge(offcut, question, most);
-    if (judged === null) continue;
-    const { misses, placement, odd = null } = judged;
-    const area = areaOf(offcut);
-    if (misses.length > 0) {
-      let far = 0;
-      for (const miss of misses) far += miss.far;
-      near.offer({ offcut, misses, far, area });
-      continue;
-    }
-    serve += 1;
-    if (placement) best.offer({ offcut, placement, odd, spoils: placement.spoiled, area });
-    else if (odd) {
-      const spoils = spoilsAtLeast(offcut.measured_as as Curve, odd);
-      laterOn.push({ offcut, placement, odd, spoils, area });
+  for (const lot of lots) {
+    const metal = againstMetal(lot[0], question, most);
+    if (metal === null) continue;
+    for (const offcut of lot) {
+      const judged = judgePiece(offcut, metal, question, most);
+      if (judged === null) continue;
+      const { misses, placement, odd = null } = judged;
+      const area = areaOf(offcut);
+      if (misses.length > 0) {
+        let far = 0;
+        for (const miss of misses) far += miss.far;
+        near.offer({ offcut, misses, far, area });
+        continue;
+      }
+      serve += 1;
+      if (placement) best.offer({ offcut, placement, odd, spoils: placement.spoiled, area });
+      else if (odd) {
+        const spoils = spoilsAtLeast(offcut.measured_as as Curve, odd);
+        laterOn.push({ offcut, placement, odd, spoils, area });
+      }
     }
   }
   return { best, near, serve, odd: laterOn };
