@@ -12,7 +12,7 @@ from playwright.sync_api import Page, expect
 from bucktail.storage.opening import open_workshop
 from bucktail.tags.code import new_code
 from bucktail.workshop.recorder import Recorder
-from running.looking import PICTURES, overflow, serious, small_targets, use_theme
+from running.looking import PICTURES, overflow, picture, serious, small_targets, use_theme
 from running.phone import BenchPhone
 from running.sheetstock import enter, fetched, inches, sheet
 from running.workshop import Workshop
@@ -263,3 +263,23 @@ def test_an_odd_sheet_leaves_odd_pieces(workshop: Workshop, new_phone: NewPhone)
         if one["shape"]["kind"] == "outline":
             assert one["shape"]["entered"]["way"] == "remnant"
             assert min(x for x, _ in one["shape"]["outer"]) == 0
+
+
+def test_metal_of_unknown_origin_stops_before_anything_is_kept(
+    workshop: Workshop, new_phone: NewPhone
+) -> None:
+    (offcut,) = enter(workshop.folder, sheet(12, 8, alloy=None, temper=None, known_by="unknown"))
+    want(workshop, tag_on=offcut)
+    phone = new_phone()
+    page = phone.pair()
+    phone.fetched(2)
+    page.goto(f"{workshop.url}/cut/{offcut}?width=4&height=3")
+    expect(page.get_by_role("radio", name="Doubler at rib 4, wanted")).to_be_checked(timeout=SLOW)
+    page.get_by_role("button", name="It is cut").click()
+    expect(page.get_by_text("Not what the piece asks for")).to_be_visible()
+    expect(page.get_by_text("Not offered for structure").first).to_be_visible()
+    picture(page, "cutting, stopped")
+    page.get_by_role("button", name="Do not cut it from this").click()
+    expect(page.get_by_role("button", name="It is cut")).to_be_visible()
+    assert phone.stored("outbox") == []
+    assert "cut" not in pieces(phone)[offcut]
