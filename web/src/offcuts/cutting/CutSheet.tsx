@@ -90,7 +90,7 @@ function ForPiece(props: SheetProps & { piece: Row; clearance: number }) {
   const reasons = notForStructure(stockOf(props.id, fields), unit);
   const warning = [
     anotherMetal(piece, fields, (nm) => showThickness(nm, unit)),
-    reasons.length ? `Not offered for structure: ${reasons.join('; ')}.` : '',
+    reasons.length ? `Not offered for structure: ${shortly(reasons)}.` : '',
   ]
     .filter(Boolean)
     .join(' ');
@@ -112,6 +112,9 @@ function ForPiece(props: SheetProps & { piece: Row; clearance: number }) {
     />
   );
 }
+
+const shortly = (reasons: string[]): string =>
+  reasons.join('; ').replace(/: never for structure/g, '');
 
 const GRAINS: readonly Choice<Want['grain']>[] = [
   { value: 'any', label: 'either way' },
