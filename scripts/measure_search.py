@@ -40,7 +40,7 @@ import { curveFrom } from 'SRC/twins/curve.ts';
 
 globalThis.measure = (rows, curves, wants) => {
   const packed = curves.map(curveFrom);
-  const all = rows.map((row) => pieceOfRow(row, { of: (event) => packed[event] }));
+  const all = rows.map((row) => pieceOfRow(row, { of: (event) => packed[event] }, () => undefined));
   const shop = shopIn('mm');
   for (const want of wants.slice(0, 10)) search(want, all, shop); // as after the first few keys
   return wants.map((want) => {

@@ -145,10 +145,12 @@ class Laying {
   hosts(pieces: Pieces, w: number, h: number): void {
     for (let i = 0; i < pieces.length; i += STRIDE) {
       if (w > (pieces[i + 5] as number)) continue;
-      for (const width of this.widths(pieces, i, w, h)) {
+      for (const [n, width] of this.widths(pieces, i, w, h).entries()) {
         if (this.best && this.best.left >= this.most) return;
         const stand = standAt(pieces, i, width);
-        if (stand.w >= w && stand.h >= h - ROUNDING) this.host(stand, w, h);
+        if (stand.w < w || stand.h < h - ROUNDING) continue;
+        this.strips(stand, w, h);
+        if (n === 0) this.corners(stand, w, h);
       }
     }
   }
@@ -166,13 +168,18 @@ class Laying {
     return [low, ...[high, beside, above].filter((one) => one > low && one <= high)];
   }
 
-  private host(host: Host, w: number, h: number): void {
+  /** What stays of the host itself. */
+  private strips(host: Host, w: number, h: number): void {
     const { least } = this;
     const beside = Math.min(host.w - w, host.h) >= least ? (host.w - w) * host.h : 0;
     const above = Math.min(host.w, host.h - h) >= least ? host.w * (host.h - h) : 0;
     const strip = beside >= above ? 'beside' : 'above';
     const left = Math.max(beside, above);
     this.offer(left, host, { u: 0, v: 0, w, h }, left > 0 ? strip : null);
+  }
+
+  /** What stays elsewhere, with the block in one corner of the host after the other. */
+  private corners(host: Host, w: number, h: number): void {
     for (const u of [0, host.w - w]) {
       for (const v of [0, host.h - h]) this.elsewhere(host, { u, v, w, h });
     }

@@ -32,6 +32,7 @@ export function tooSmall(offcut: Offcut, { want }: Question, near: boolean): boo
   const way = wayFor(offcut, want);
   const w = Math.ceil((width + around) / NM_PER_UM);
   const h = Math.ceil((height + around) / NM_PER_UM);
+  if (w * h > measured_as.area_um2) return true;
   if (way === 'any') return pieceFor(measured_as.any, Math.max(w, h), Math.min(w, h)) < 0;
   const [along, across] = way === 'width along a' ? [w, h] : [h, w];
   return pieceFor(measured_as.along, along, across) < 0;

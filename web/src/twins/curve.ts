@@ -53,9 +53,14 @@ function packed(pieces: unknown): Pieces | null {
  * wider rectangle holds a narrower one, so it may be a piece that only starts beyond w.
  */
 export function pieceFor(pieces: Pieces, w: number, h: number): number {
-  for (let i = 0; i < pieces.length; i += STRIDE) {
+  let [low, high] = [0, pieces.length / STRIDE];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((pieces[middle * STRIDE + 5] as number) < w) low = middle + 1;
+    else high = middle;
+  }
+  for (let i = low * STRIDE; i < pieces.length; i += STRIDE) {
     const w1 = pieces[i + 5] as number;
-    if (w > w1) continue;
     const [w0, h0] = [pieces[i + 1] as number, pieces[i + 2] as number];
     if (w <= w0) {
       if (h <= h0) return i;
