@@ -2,7 +2,9 @@
 
 A curve is two rows of pieces. A piece says: from its narrowest width to its widest the rectangle
 whose height changes evenly between two heights fits, with its corner and angle changing evenly too.
-The row `any` holds rectangles at least as wide as tall, at any angle; the row `along` those whose
+
+Pieces rise in width. Where one ends and the next starts wider, what the next starts with holds for
+all between. The row `any` holds rectangles at least as wide as tall, at any angle; the row `along` those whose
 width lies along x, the direction of the grain, of any shape. A rectangle that is narrower or lower
 than one that fits, fits in the same place.
 

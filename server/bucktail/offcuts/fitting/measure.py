@@ -15,7 +15,7 @@ MENDING_ROUNDS = 6
 
 
 def measure(outline: Outline) -> Curve:
-    """The fit curve of `outline`: a few milliseconds compiled, a few tenths of a second plain."""
+    """The fit curve of `outline`: some hundredths of a second compiled, some tenths plain."""
     rings = rings_um(outline)
     inner, prover = simplified(rings), knots.Prover(rings)
     rows = []
