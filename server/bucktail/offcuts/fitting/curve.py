@@ -4,9 +4,9 @@ A curve is two rows of pieces. A piece says: from its narrowest width to its wid
 whose height changes evenly between two heights fits, with its corner and angle changing evenly too.
 
 Pieces rise in width. Where one ends and the next starts wider, what the next starts with holds for
-all between. The row `any` holds rectangles at least as wide as tall, at any angle; the row `along` those whose
-width lies along x, the direction of the grain, of any shape. A rectangle that is narrower or lower
-than one that fits, fits in the same place.
+all between. The row `any` holds rectangles at least as wide as tall, at any angle; the row `along`
+those whose width lies along x, the direction of the grain, of any shape. A rectangle that is
+narrower or lower than one that fits, fits in the same place.
 
 Everything that a curve says fits, fits (see proof.py); what it denies may still fit by a hair.
 """
