@@ -10,6 +10,14 @@ export class First<T> {
     private readonly compare: (one: T, other: T) => number,
   ) {}
 
+  get full(): boolean {
+    return this.items.length >= this.most;
+  }
+
+  get last(): T | undefined {
+    return this.items[this.items.length - 1];
+  }
+
   /** True where it would be among the first so far. */
   takes(item: T): boolean {
     const last = this.items[this.most - 1];

@@ -5,7 +5,7 @@
 // strip beside it, or above it, in that rectangle, or another rectangle of the curve that it does
 // not touch (the other leg of an L). So what is said to stay, stays: at least that much.
 import { type Curve, type Pieces, pieceFor, STRIDE, standAt } from '../twins/curve.ts';
-import type { Point, Way } from '../twins/fit.ts';
+import { LEAST_USEFUL_NM, type Point, type Way } from '../twins/fit.ts';
 
 export type OddPlacement = {
   readonly laid: 'in an outline';
@@ -102,6 +102,11 @@ function rectAt(pieces: Pieces, i: number, end: number, least: number): number[]
   const x = (pieces[i + end + 3] as number) + (w * cos - h * sin) / 2;
   const y = (pieces[i + end + 4] as number) + (w * sin + h * cos) / 2;
   return [[x, y, cos, sin, w / 2, h / 2, w * h]];
+}
+
+/** The area (um2) of the largest rectangle that a curve gives. */
+export function largestArea(curve: Curve): number {
+  return readied(curve, LEAST_USEFUL_NM / NM_PER_UM).most;
 }
 
 // A host: a rectangle of the curve with the block in one of its corners.

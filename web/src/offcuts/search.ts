@@ -4,9 +4,17 @@
 import type { Curve } from '../twins/curve';
 import { isSide } from '../twins/fit';
 import { First, inOrder } from './inorder';
-import { againstMetal, cautionsFor, judgePiece, makeReady, type Question } from './misses';
+import {
+  againstMetal,
+  cautionsFor,
+  differences,
+  judgePiece,
+  makeReady,
+  type Question,
+} from './misses';
 import { type Asked, layOdd, spoilsAtLeast } from './odd';
 import { type Shelf, shelfOf } from './shelf';
+import { OUT, SERVES, Sieve } from './sift';
 import type { Found, Miss, NearMiss, Offcut, Serves, Shop, Want } from './wanted';
 import { cautionText, missText, servesText } from './words';
 
@@ -67,10 +75,20 @@ function passOver({ lots }: Shelf, question: Question, most: number, listed: num
   const near = new First(listed, byFar);
   const laterOn: Serving[] = [];
   let serve = 0;
+  const sieve = new Sieve(question);
   for (const lot of lots) {
-    const metal = againstMetal(lot[0], question, most);
+    const [first] = lot.pieces;
+    const metal = first ? againstMetal(first, question, most) : null;
     if (metal === null) continue;
-    for (const offcut of lot) {
+    const nearToo = differences(metal) < most;
+    for (let n = 0; n < lot.pieces.length; n += 1) {
+      const seen = sieve.look(lot, n, nearToo, metal.length === 0);
+      if (seen === OUT) continue;
+      if (seen === SERVES && best.full && sieve.spoils > (best.last?.spoils as number)) {
+        serve += 1;
+        continue;
+      }
+      const offcut = lot.pieces[n] as Offcut;
       const judged = judgePiece(offcut, metal, question, most);
       if (judged === null) continue;
       const { misses, placement, odd = null } = judged;

@@ -50,16 +50,23 @@ function packed(pieces: unknown): Pieces | null {
 
 /**
  * Where in `pieces` the piece starts that holds a rectangle of w x h (um); -1 where none does. A
- * wider rectangle holds a narrower one, so it may be a piece that only starts beyond w.
+ * wider rectangle holds a narrower one, so it may be a piece that only starts beyond w. `from` and
+ * `to` are the curve's part of the row, where it holds more than one.
  */
-export function pieceFor(pieces: Pieces, w: number, h: number): number {
-  let [low, high] = [0, pieces.length / STRIDE];
+export function pieceFor(
+  pieces: Pieces,
+  w: number,
+  h: number,
+  from = 0,
+  to = pieces.length,
+): number {
+  let [low, high] = [from / STRIDE, to / STRIDE];
   while (low < high) {
     const middle = (low + high) >> 1;
     if ((pieces[middle * STRIDE + 5] as number) < w) low = middle + 1;
     else high = middle;
   }
-  for (let i = low * STRIDE; i < pieces.length; i += STRIDE) {
+  for (let i = low * STRIDE; i < to; i += STRIDE) {
     const w1 = pieces[i + 5] as number;
     const [w0, h0] = [pieces[i + 1] as number, pieces[i + 2] as number];
     if (w <= w0) {
