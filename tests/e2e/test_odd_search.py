@@ -131,7 +131,9 @@ def test_grain_clearance_and_keep_outs_are_kept_in_odd_outlines(
     expect(page.get_by_text("1 serves. 1 comes near.")).to_be_visible()
     expect(page.get_by_role("link", name="unsure")).to_contain_text("Grain unknown")
     ask(page, "5", "4", "along the height")
-    expect(page.get_by_role("link", name="holed")).to_contain_text("1 in too short across the grain")
+    expect(page.get_by_role("link", name="holed")).to_contain_text(
+        "1 in too short across the grain"
+    )
     ask(page, "5", "4", "any way")
     page.get_by_label("Clear of the edges").fill("1/8")
     expect(page.get_by_text("No offcut serves. 2 come near.")).to_be_visible()
