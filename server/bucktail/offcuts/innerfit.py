@@ -185,6 +185,7 @@ class Border:
         self._heading = np.arctan2(steps[:, 1], steps[:, 0])
         cross = steps[:, 0] * then[:, 1] - steps[:, 1] * then[:, 0]
         self._way = np.where(cross >= 0, 1, -1)
+        self.doubled = -_doubled(paths[0].astype(np.float64))
         low, high = points.min(axis=0), points.max(axis=0)
         self.size: Points = (high - low) * float(GRID_NM)
         self.low: Points = low * float(GRID_NM)
@@ -223,6 +224,9 @@ def regions(border: Border, parts: Sequence[Points]) -> list[Points]:
 
 def _regions(border: Border, backs: Sequence[NDArray[np.int64]]) -> list[Points]:
     """As `regions`, of convex parts on the grid that are turned by half a turn."""
+    # a part that holds the whole metal meets its edge nowhere, and is not inside
+    if any(_doubled(back.astype(np.float64)) >= border.doubled for back in backs):
+        return []
     paths = [path for back in backs for path in border.convolved(back)]
     clipper = pyclipper.Pyclipper()
     clipper.AddPaths([border.frame] * len(backs) + paths, pyclipper.PT_SUBJECT, True)
@@ -231,6 +235,12 @@ def _regions(border: Border, backs: Sequence[NDArray[np.int64]]) -> list[Points]
     except pyclipper.ClipperException:
         return []
     return [_off_grid(path[::-1]) for path in found if border.frame[0] not in path]
+
+
+def _doubled(ring: Points) -> float:
+    """Twice the area within a ring; below zero where it runs clockwise."""
+    onward = np.concatenate([ring[1:], ring[:1]])
+    return float((ring[:, 0] * onward[:, 1] - ring[:, 1] * onward[:, 0]).sum())
 
 
 def _convex_on_grid(points: Points) -> NDArray[np.int64]:
