@@ -24,7 +24,7 @@ const FAR: Record<string, number> = {
   'metal unknown': 40,
   'metal unlisted': 40,
 };
-const OTHER_PIECE = 10;
+export const OTHER_PIECE = 10;
 
 const said = (code: Exclude<Miss['code'], 'size' | 'structure' | 'cannot be measured'>): Miss => ({
   code,
@@ -108,17 +108,17 @@ export type Judged = {
  */
 export function judge(offcut: Offcut, question: Question, most: number): Judged | null {
   const metal = againstMetal(offcut, question, most);
-  return metal && judgePiece(offcut, metal, question, most);
+  if (metal === null || tooSmall(offcut, question, differences(metal) < most)) return null;
+  return judgePiece(offcut, metal, question, most);
 }
 
-/** The same, where `metal` is what the metal alone gives. */
+/** The same for one that is not far too small, where `metal` is what the metal alone gives. */
 export function judgePiece(
   offcut: Offcut,
   metal: readonly Miss[],
   question: Question,
   most: number,
 ): Judged | null {
-  if (tooSmall(offcut, question, differences(metal) < most)) return null;
   const misses = [...metal];
   judgeFree(offcut, question.want, misses);
   if (offcut.shape.kind === 'rectangle') {

@@ -14,12 +14,12 @@ import {
 } from './misses';
 import { type Asked, layOdd, spoilsAtLeast } from './odd';
 import { type Shelf, shelfOf } from './shelf';
-import { OUT, SERVES, Sieve } from './sift';
+import { ENOUGH, LOOK, OUT, Sieve } from './sift';
 import type { Found, Miss, NearMiss, Offcut, Serves, Shop, Want } from './wanted';
 import { cautionText, missText, servesText } from './words';
 
 /** How many are listed of each; the rest is counted. */
-export const LISTED = 40;
+export const LISTED = 24;
 
 /** `spoils` is at least what it spoils, and exactly that once its placement is worked out. */
 type Serving = {
@@ -28,6 +28,7 @@ type Serving = {
   readonly odd: Asked | null;
   spoils: number;
   readonly area: number;
+  readonly thickness: number;
 };
 type Missing = {
   readonly offcut: Offcut;
@@ -81,33 +82,52 @@ function passOver({ lots }: Shelf, question: Question, most: number, listed: num
     const metal = first ? againstMetal(first, question, most) : null;
     if (metal === null) continue;
     const nearToo = differences(metal) < most;
+    const far = farOf(metal);
+    const thickness = first?.thickness.nm ?? 0;
     for (let n = 0; n < lot.pieces.length; n += 1) {
-      const seen = sieve.look(lot, n, nearToo, metal.length === 0);
+      const seen = sieve.look(lot, n, nearToo);
       if (seen === OUT) continue;
-      if (seen === SERVES && best.full && sieve.spoils > (best.last?.spoils as number)) {
-        serve += 1;
-        continue;
-      }
+      const off = far + sieve.far;
       const offcut = lot.pieces[n] as Offcut;
+      if (seen !== LOOK && off > 0) {
+        // only counted where enough are nearer
+        if (near.full && off > (near.last?.far as number)) {
+          near.offered += 1;
+          continue;
+        }
+      } else if (seen === ENOUGH) {
+        const { spoils, odd } = sieve;
+        const worse = best.full && spoils > (best.last?.spoils as number);
+        if (odd || worse) {
+          serve += 1;
+          if (worse) continue;
+          const area = (lot.area[n] as number) * NM2_PER_UM2;
+          laterOn.push({ offcut, placement: null, odd, spoils, area, thickness });
+          continue;
+        }
+      }
       const judged = judgePiece(offcut, metal, question, most);
       if (judged === null) continue;
       const { misses, placement, odd = null } = judged;
       const area = areaOf(offcut);
       if (misses.length > 0) {
-        let far = 0;
-        for (const miss of misses) far += miss.far;
-        near.offer({ offcut, misses, far, area });
+        near.offer({ offcut, misses, far: farOf(misses), area });
         continue;
       }
       serve += 1;
-      if (placement) best.offer({ offcut, placement, odd, spoils: placement.spoiled, area });
-      else if (odd) {
-        const spoils = spoilsAtLeast(offcut.measured_as as Curve, odd);
-        laterOn.push({ offcut, placement, odd, spoils, area });
-      }
+      const spoils = placement?.spoiled ?? spoilsAtLeast(offcut.measured_as as Curve, odd as Asked);
+      const serving = { offcut, placement, odd, spoils, area, thickness };
+      if (placement) best.offer(serving);
+      else laterOn.push(serving);
     }
   }
   return { best, near, serve, odd: laterOn };
+}
+
+function farOf(misses: readonly Miss[]): number {
+  let far = 0;
+  for (const miss of misses) far += miss.far;
+  return far;
 }
 
 /**
@@ -125,11 +145,7 @@ function layOut(odd: Serving[], best: First<Serving>): void {
 
 /** Least spoiled, then the thinner, then the smaller offcut, then by name. */
 function bySpoiledLeast(one: Serving, other: Serving): number {
-  return (
-    one.spoils - other.spoils ||
-    one.offcut.thickness.nm - other.offcut.thickness.nm ||
-    bySize(one, other)
-  );
+  return one.spoils - other.spoils || one.thickness - other.thickness || bySize(one, other);
 }
 
 function byFar(one: Missing, other: Missing): number {

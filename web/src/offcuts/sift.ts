@@ -1,19 +1,29 @@
-// The first look at every piece, by its numbers alone (shelf.ts): most are too small, or serve and
-// spoil more than those already found, and are only counted. What is left is judged (misses.ts).
+// The first look at every piece, by its numbers alone (shelf.ts): most are too small, or so much
+// worse than those already found that they are only counted. What is left is judged (misses.ts).
 // What is said here is what judging would say; where that is not certain, it is looked at. Pure.
 import { pieceFor } from '../twins/curve';
-import { LEAST_USEFUL_NM } from '../twins/fit';
-import { NEAR_SIZE, type Question } from './misses';
+import { LEAST_USEFUL_NM, type Way } from '../twins/fit';
+import { NEAR_SIZE, OTHER_PIECE, type Question } from './misses';
+import type { Asked } from './odd';
 import { CURVED, GRAINS, type Lot, OTHER } from './shelf';
 
 export const OUT = 0;
 export const LOOK = 1;
-export const SERVES = 2;
+/** Large enough, and free to be cut. */
+export const ENOUGH = 2;
+/** Free to be cut, and lacks but a little of its size. */
+export const NEARLY = 3;
+type Seen = typeof OUT | typeof LOOK | typeof ENOUGH | typeof NEARLY;
 const NM_PER_UM = 1000;
 
 export class Sieve {
-  /** what a piece that serves spoils at least, um2 */
+  /** what a piece that is large enough spoils at least, um2 */
   spoils = 0;
+  /** how far off it is, its metal apart; 1 where its grain is wanted and not known */
+  far = 0;
+  /** what is asked of the outline that is large enough; null for a rectangle */
+  odd: Asked | null = null;
+  private readonly odds: Readonly<Record<Way, Asked>>;
   private readonly width: number;
   private readonly height: number;
   private readonly around: number;
@@ -28,21 +38,25 @@ export class Sieve {
     this.least = Math.max(least_useful_nm ?? LEAST_USEFUL_NM, 1);
     this.blank = um2(this.width, this.height);
     this.grain = want.grain;
+    const least = Math.floor((least_useful_nm ?? LEAST_USEFUL_NM) / NM_PER_UM);
+    const asked = { width: this.width, height: this.height, clearance: want.clearance_nm, least };
+    this.odds = {
+      any: { ...asked, way: 'any' },
+      'width along a': { ...asked, way: 'width along a' },
+      'width along b': { ...asked, way: 'width along b' },
+    };
   }
 
   /** `near`: one that lacks a little of its size is looked at. `counted`: one that serves may be. */
-  look(
-    lot: Lot,
-    n: number,
-    near: boolean,
-    counted: boolean,
-  ): typeof OUT | typeof LOOK | typeof SERVES {
+  look(lot: Lot, n: number, near: boolean): Seen {
     const is = lot.is[n] as number;
     if (is === OTHER || (this.width <= 1 && this.height <= 1)) return LOOK;
     const known = lot.grain[n] !== GRAINS.indexOf('unknown');
     const asked = this.grain !== 'any' && known;
     const alongA = (this.grain === 'along width') === (lot.grain[n] === 0);
-    const ready = counted && lot.free[n] === 1 && (this.grain === 'any' || known);
+    const ready = lot.free[n] === 1;
+    this.far = this.grain === 'any' || known ? 0 : 1;
+    this.odd = null;
     if (is === CURVED) return this.curved(lot, n, near, ready, asked, alongA);
     return this.rectangle(lot, n, near, ready, asked, alongA);
   }
@@ -54,7 +68,7 @@ export class Sieve {
     ready: boolean,
     asked: boolean,
     alongA: boolean,
-  ): typeof OUT | typeof LOOK | typeof SERVES {
+  ): Seen {
     const { width, height, around } = this;
     const [a, b] = [lot.a[n] as number, lot.b[n] as number];
     const [w, h] = [width + around, height + around];
@@ -65,16 +79,24 @@ export class Sieve {
       this.spoils = Number.POSITIVE_INFINITY;
       if (square) this.spoils = this.spoiled(a, b, w, h);
       if (turned) this.spoils = Math.min(this.spoils, this.spoiled(a, b, h, w));
-      return SERVES;
+      return ENOUGH;
     }
-    const share = near ? 1 - NEAR_SIZE : 1;
-    const [sw, sh] = [width * share + around, height * share + around];
-    if ((!asked || alongA) && sw <= a && sh <= b) return LOOK;
-    if ((!asked || !alongA) && sh <= a && sw <= b) return LOOK;
-    if (asked || a <= 0 || b <= 0) return a > 0 && b > 0 ? OUT : LOOK;
     // askew the shorter side needs the shorter of the two, and the longer one their diagonal
     const [long, short] = [Math.max(width, height), Math.min(width, height)];
-    return short <= Math.min(a, b) && long * long <= a * a + b * b ? LOOK : OUT;
+    if (!asked && short <= Math.min(a, b) && long * long <= a * a + b * b) return LOOK;
+    if (!near) return OUT;
+    if (!this.lacksLittle(a - around, b - around, asked, alongA)) return OUT;
+    return ready ? NEARLY : LOOK;
+  }
+
+  /** As `shortOf` and `lacking` in misses.ts: whether it comes near, and how far off it is. */
+  private lacksLittle(a: number, b: number, asked: boolean, alongA: boolean): boolean {
+    const { width, height } = this;
+    let [w, h] = [Math.max(width - a, 0), Math.max(height - b, 0)];
+    const [wTurned, hTurned] = [Math.max(width - b, 0), Math.max(height - a, 0)];
+    if (asked ? !alongA : Math.max(wTurned, hTurned) < Math.max(w, h)) [w, h] = [wTurned, hTurned];
+    this.far += OTHER_PIECE + (w + h) / (width + height);
+    return w <= NEAR_SIZE * width && h <= NEAR_SIZE * height;
   }
 
   private curved(
@@ -84,14 +106,15 @@ export class Sieve {
     ready: boolean,
     asked: boolean,
     alongA: boolean,
-  ): typeof OUT | typeof LOOK | typeof SERVES {
+  ): Seen {
     const w = um(this.width + this.around);
     const h = um(this.height + this.around);
     const fits = this.fits(lot, n, w, h, asked, alongA);
     if (fits) {
       if (!ready) return LOOK;
       this.spoils = Math.max((lot.area[n] as number) - this.blank - (lot.most[n] as number), 0);
-      return SERVES;
+      this.odd = this.odds[asked ? (alongA ? 'width along a' : 'width along b') : 'any'];
+      return ENOUGH;
     }
     if (!near) return OUT;
     const share = 1 - NEAR_SIZE;
