@@ -33,6 +33,8 @@ export type Asked = {
 const NM_PER_UM = 1000;
 /** Square to the sheet is kept unless lying askew leaves so much more. */
 const WORTH_TURNING = 1.25;
+/** What differs by less than this share of its length is not tried twice. */
+const ALIKE = 0.06;
 /** Reckoning heights in double precision; the curve keeps a thousand times that in hand. */
 const ROUNDING = 1e-3;
 
@@ -79,9 +81,19 @@ function readied(curve: Curve, least: number): Ready {
     }
   }
   found.sort((one, other) => (other[6] as number) - (one[6] as number));
-  const made = { least, most, rects: Float64Array.from(found.flat()) };
+  const unlike: number[][] = [];
+  for (const rect of found) if (!unlike.some((other) => alike(rect, other))) unlike.push(rect);
+  const made = { least, most, rects: Float64Array.from(unlike.flat()) };
   ready.set(curve, made);
   return made;
+}
+
+/** True where two rectangles are about the same size, at about the same place and angle. */
+function alike(one: readonly number[], other: readonly number[]): boolean {
+  const size = Math.max(one[4] as number, one[5] as number) * ALIKE;
+  const near = (n: number, off: number): boolean =>
+    Math.abs((one[n] as number) - (other[n] as number)) <= off;
+  return near(0, size) && near(1, size) && near(2, ALIKE) && near(4, size) && near(5, size);
 }
 
 /** The area of the largest rectangle that a piece gives: at an end, or where w x h(w) turns. */
@@ -148,14 +160,16 @@ class Laying {
 
   /** Every rectangle of a row that holds the block of w x h. */
   hosts(pieces: Pieces, w: number, h: number): void {
+    let tried = 0;
     for (let i = 0; i < pieces.length; i += STRIDE) {
-      if (w > (pieces[i + 5] as number)) continue;
+      if (Math.max(w, tried * (1 + ALIKE)) > (pieces[i + 5] as number)) continue;
       for (const [n, width] of this.widths(pieces, i, w, h).entries()) {
         if (this.best && this.best.left >= this.most) return;
         const stand = standAt(pieces, i, width);
         if (stand.w < w || stand.h < h - ROUNDING) continue;
         this.strips(stand, w, h);
         if (n === 0) this.corners(stand, w, h);
+        tried = Math.max(tried, stand.w);
       }
     }
   }
