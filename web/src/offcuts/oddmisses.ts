@@ -1,7 +1,7 @@
 // Whether a blank fits in an odd outline, and what it lacks. An outline that is not measured yet is
 // held back, never guessed at; only what its bounds rule out is ruled out.
 
-import { type Curve, tallest, widest } from '../twins/curve';
+import { type Curve, type Pieces, tallest, widest } from '../twins/curve';
 import { LEAST_USEFUL_NM, type Placement, type Point, type Way } from '../twins/fit';
 import { differences, type Judged, lacking, type Question, shortOf, wayFor } from './misses';
 import { type Asked, fitsOdd } from './odd';
@@ -74,19 +74,35 @@ function outOfBounds(outer: readonly Point[], way: Way, want: Want): Short | nul
   return never || roomA <= 0 || roomB <= 0 ? shortOf(width, height, roomA, roomB, way, want) : null;
 }
 
-/** What is wanting of its length where it has its width, or of its width: whichever is less. */
 function lacksOf(curve: Curve, way: Way, want: Want): Short {
   const { width_nm, height_nm, clearance_nm } = want;
   const [width, height] = [width_nm + 2 * clearance_nm, height_nm + 2 * clearance_nm];
   const pieces = way === 'any' ? curve.any : curve.along;
   const turned = way === 'any' ? height > width : way === 'width along b';
-  // as the curve has them: what lies along its width, and across it
   const [along, across] = turned ? [height, width] : [width, height];
-  const inUm = (nm: number): number => Math.ceil(nm / NM_PER_UM);
-  const [wide, tall] = [widest(pieces, inUm(across)), tallest(pieces, inUm(along))];
-  const short = along - (wide || (tall ? 0 : widest(pieces, 0))) * NM_PER_UM;
-  const narrow = across - (tall || (wide ? 0 : tallest(pieces, 0))) * NM_PER_UM;
-  const lack: [number, number] =
-    wide || tall ? (short <= narrow ? [short, 0] : [0, narrow]) : [short, narrow];
-  return lacking(turned ? [lack[1], lack[0]] : lack, way, want);
+  const [short, narrow] = lackIn(pieces, along, across, 0, pieces.length);
+  return lacking(turned ? [narrow, short] : [short, narrow], way, want);
+}
+
+/**
+ * What is wanting (nm) along a curve's width where the rest is there, or across it: whichever is
+ * less. Of one that is too long and too wide for all, both. `from` and `to` as for `pieceFor`.
+ */
+export function lackIn(
+  pieces: Pieces,
+  along: number,
+  across: number,
+  from: number,
+  to: number,
+): readonly [number, number] {
+  const wide = widest(pieces, Math.ceil(across / NM_PER_UM), from, to);
+  const tall = tallest(pieces, Math.ceil(along / NM_PER_UM), from, to);
+  if (wide || tall) {
+    const [short, narrow] = [along - wide * NM_PER_UM, across - tall * NM_PER_UM];
+    return short <= narrow ? [short, 0] : [0, narrow];
+  }
+  return [
+    along - widest(pieces, 0, from, to) * NM_PER_UM,
+    across - tallest(pieces, 0, from, to) * NM_PER_UM,
+  ];
 }

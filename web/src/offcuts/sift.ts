@@ -5,6 +5,7 @@ import { pieceFor } from '../twins/curve';
 import { LEAST_USEFUL_NM, type Way } from '../twins/fit';
 import { NEAR_SIZE, OTHER_PIECE, type Question } from './misses';
 import type { Asked } from './odd';
+import { lackIn } from './oddmisses';
 import { CURVED, GRAINS, type Lot, OTHER } from './shelf';
 
 export const OUT = 0;
@@ -95,6 +96,12 @@ export class Sieve {
     let [w, h] = [Math.max(width - a, 0), Math.max(height - b, 0)];
     const [wTurned, hTurned] = [Math.max(width - b, 0), Math.max(height - a, 0)];
     if (asked ? !alongA : Math.max(wTurned, hTurned) < Math.max(w, h)) [w, h] = [wTurned, hTurned];
+    return this.comesNear(w, h);
+  }
+
+  /** What is wanting of the width and of the height. */
+  private comesNear(w: number, h: number): boolean {
+    const { width, height } = this;
     this.far += OTHER_PIECE + (w + h) / (width + height);
     return w <= NEAR_SIZE * width && h <= NEAR_SIZE * height;
   }
@@ -119,7 +126,15 @@ export class Sieve {
     if (!near) return OUT;
     const share = 1 - NEAR_SIZE;
     const [sw, sh] = [this.width * share + this.around, this.height * share + this.around];
-    return this.fits(lot, n, um(sw), um(sh), asked, alongA) ? LOOK : OUT;
+    if (!this.fits(lot, n, um(sw), um(sh), asked, alongA)) return OUT;
+    const turned = asked ? !alongA : this.height > this.width;
+    const [along, across] = turned ? [this.height, this.width] : [this.width, this.height];
+    const [row, from] = asked ? [lot.along, lot.alongFrom] : [lot.any, lot.anyFrom];
+    const { around } = this;
+    const [start, end] = [from[n] as number, from[n + 1] as number];
+    const [short, narrow] = lackIn(row, along + around, across + around, start, end);
+    if (!this.comesNear(turned ? narrow : short, turned ? short : narrow)) return OUT;
+    return ready ? NEARLY : LOOK;
   }
 
   private fits(

@@ -105,8 +105,8 @@ export function witness(curve: Curve, w: number, h: number, along = false): Stan
 }
 
 /** The widest w (um) at which h still fits; 0 where it is too tall for all. */
-export function widest(pieces: Pieces, h: number): number {
-  for (let i = pieces.length - STRIDE; i >= 0; i -= STRIDE) {
+export function widest(pieces: Pieces, h: number, from = 0, to = pieces.length): number {
+  for (let i = to - STRIDE; i >= from; i -= STRIDE) {
     const [w0, w1] = [pieces[i + 1] as number, pieces[i + 5] as number];
     const [h0, h1] = [pieces[i + 2] as number, pieces[i + 6] as number];
     if (h <= h1) return w1;
@@ -116,9 +116,9 @@ export function widest(pieces: Pieces, h: number): number {
 }
 
 /** The tallest h (um) at a width; 0 where it is too wide for all. */
-export function tallest(pieces: Pieces, w: number): number {
+export function tallest(pieces: Pieces, w: number, from = 0, to = pieces.length): number {
   let most = 0;
-  for (let i = 0; i < pieces.length; i += STRIDE) {
+  for (let i = from; i < to; i += STRIDE) {
     if (w > (pieces[i + 5] as number)) continue;
     most = Math.max(most, Math.floor(standAt(pieces, i, w).h));
   }
