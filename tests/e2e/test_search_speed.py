@@ -1,4 +1,4 @@
-"""The search over 5,000 offcuts, half of them odd, in Chromium at a quarter of this machine's speed.
+"""The search over 5,000 offcuts, half of them odd, in Chromium at a quarter of this machine's pace.
 
 The bounds are loose, for a machine shared with other tests: they catch another order of growth.
 scripts/measure_search.py prints what it takes, and compares it with a box filter and shapely.
