@@ -167,6 +167,7 @@ def test_the_screen_of_one_thing(shown: dict[str, Looked], word: str) -> None:
     look_at(shown["demo"], f"/{word}/{shown['demo'].ids[word]}", f"{one(word)}-full")
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("path", SHEETS)
 def test_a_sheet_of_a_thing(shown: dict[str, Looked], path: str) -> None:
     word, sheet = path.split("/")
@@ -178,6 +179,7 @@ def test_the_screen_of_a_thing_that_is_not_there(shown: dict[str, Looked], word:
     look_at(shown["empty"], f"/{word}/{NOBODY}", f"{one(word)}-error")
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(("name", "typed"), SUMS.items())
 def test_a_sum_with_its_answer(shown: dict[str, Looked], name: str, typed: str) -> None:
     look_at(shown["demo"], f"/reckoner/{name}?{typed}", f"reckoner-{name}-full")

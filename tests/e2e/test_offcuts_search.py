@@ -152,6 +152,7 @@ def test_a_part_asks_for_a_piece_like_it_and_reserves_it(
     assert fetched(phone, offcut, 2)["state"]["reserved"] == {"text": "Rib 4", "part": part}
 
 
+@pytest.mark.long
 def test_a_thousand_offcuts_answer_as_quickly_as_one_types(
     workshop: Workshop, new_phone: NewPhone
 ) -> None:

@@ -175,6 +175,7 @@ def test_photos_of_every_kind(workshop: Workshop, new_phone: NewPhone, tmp_path:
     expect(page.get_by_role("heading", name="Rib 4")).to_be_visible(timeout=SLOW)
 
 
+@pytest.mark.long
 def test_a_photo_of_40_megapixels_with_a_small_tag_in_it(
     workshop: Workshop, new_phone: NewPhone, tmp_path: Path
 ) -> None:

@@ -180,6 +180,7 @@ def test_an_update_waits_until_a_run_is_over_and_loses_nothing_of_it(
     assert received(workshop)[-3:] == waiting
 
 
+@pytest.mark.long
 def test_the_next_version_and_the_one_before_read_the_same_waiting_entries(
     workshop: Workshop, new_phone: NewPhone, tmp_path: Path
 ) -> None:

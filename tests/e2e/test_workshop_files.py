@@ -212,6 +212,7 @@ PUT_PHOTO = """async ([digest, base64]) => {
 }"""
 
 
+@pytest.mark.long
 def test_photos_that_were_not_sent_go_along_in_the_file(
     workshop: Workshop, new_phone: NewPhone, tmp_path: Path
 ) -> None:

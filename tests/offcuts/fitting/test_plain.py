@@ -14,7 +14,7 @@ from bucktail.offcuts.fitting.compiled import COMPILED
 from running.outlines import outlines
 
 ROOT = Path(__file__).resolve().parents[3]
-NUMBER = 4
+NUMBER = 1
 PLAIN = f"""
 from bucktail.offcuts.fitting import measure
 from bucktail.offcuts.fitting.compiled import COMPILED

@@ -26,8 +26,8 @@ def curves(seed: int, number: int) -> list[tuple[Outline, Curve]]:
 
 def test_nothing_false_is_claimed_of_fresh_outlines() -> None:
     draw = Random(11)
-    counts = [check_claims(made, curve, 250, draw) for made, curve in curves(11, 24)]
-    assert sum(one.claimed for one in counts) > 2500
+    counts = [check_claims(made, curve, 250, draw) for made, curve in curves(11, 10)]
+    assert sum(one.claimed for one in counts) > 1000
     assert sum(one.false for one in counts) == 0
 
 
@@ -41,7 +41,7 @@ def test_nothing_false_is_claimed_a_million_times(seed: int) -> None:
 
 def test_plain_fractions_say_the_same() -> None:
     draw = Random(3)
-    for made, curve in curves(3, 12):
+    for made, curve in curves(3, 6):
         for piece in draw.sample(curve.any, min(4, len(curve.any))):
             w = draw.randint(piece.w0, piece.w1)
             h = int(piece.h0 + (piece.h1 - piece.h0) * piece.share(w))
