@@ -72,11 +72,19 @@ test('of a cut that lies askew both ends of its width are marked and measured', 
   expect(marks.map(({ letter }) => letter)).toEqual(['A', 'B']);
 });
 
-test('no two figures on a line stand on each other, wherever the cut lies', () => {
+// figures as long as they come: fractions of an inch
+const long = (nm: number): string => `${Math.floor(nm / 1e7)} ${nm / MM}/64`;
+
+test.each([
+  ['short', show],
+  ['long', long],
+])('no two %s figures on a line stand on each other, wherever the cut lies', (_, figures) => {
   for (let x = 0; x <= 340; x += 7) {
     for (const w of [5, 20, 60]) {
       for (const corners of [box(x, 10, w, 4), box(10, Math.min(x, 240), 40, w)]) {
-        const { dimensions, width, height } = lay({ corners, upright: true, stays: null });
+        const cut = { corners, upright: true, stays: null };
+        const drawn = { outer: ELL, holes: [], grain: 'a', show: figures, whole, cut } as const;
+        const { dimensions, width, height } = layOutOutline(drawn);
         for (const one of dimensions) {
           const half = textWidth(one.text) / 2;
           expect(one.middle - half).toBeGreaterThan(0);

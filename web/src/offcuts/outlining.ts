@@ -41,11 +41,12 @@ export interface OutlineLayout {
   dimensions: Dimension[];
 }
 
-export function layOutOutline(draw: ToOutline): OutlineLayout {
+/** `apart`: where a cut begins stands on a line of its own, since its figure has no room. */
+export function layOutOutline(draw: ToOutline, apart = false): OutlineLayout {
   const { outer, grain, cut } = draw;
   const a = Math.max(...outer.map(([x]) => x));
   const b = Math.max(...outer.map(([, y]) => y));
-  const tiers = cut ? (cut.upright ? 2 : 3) : 1;
+  const tiers = cut ? (cut.upright && !apart ? 2 : 3) : 1;
   const margin = EDGE + tiers * TIER;
   const top = grain === 'b' ? EDGE : ARROW;
   const right = grain === 'b' ? ARROW : EDGE;
@@ -65,8 +66,9 @@ export function layOutOutline(draw: ToOutline): OutlineLayout {
   ];
   const dimensions = [
     ...around.map((line): Dimension => ({ ...line, middle: middleOf(line) })),
-    ...(cut ? cutRuns(cut, frame, draw.show) : []),
+    ...(cut ? cutRuns(cut, frame, draw.show, apart ? 2 : 1) : []),
   ];
+  if (cut?.upright && !apart && clash(dimensions)) return layOutOutline(draw, true);
   const deepest = dimensions.map((one) =>
     one.side === 'left' ? one.middle + textWidth(one.text) / 2 + EDGE : 0,
   );
@@ -102,8 +104,24 @@ function run(
     : { side, from: start[1], to: end[1], at: beside(tier), starts: [start[0], end[0]], text };
 }
 
-function cutRuns(cut: CutShape, frame: FrameOf, show: (nm: number) => string): Dimension[] {
-  return cut.upright ? uprightRuns(cut, frame, show) : askewRuns(cut, frame, show);
+/** True where two figures on one line stand on each other. */
+function clash(dimensions: readonly Dimension[]): boolean {
+  return dimensions.some((one, n) =>
+    dimensions.slice(n + 1).some((other) => {
+      if (other.side !== one.side || other.at !== one.at) return false;
+      const room = (textWidth(one.text) + textWidth(other.text)) / 2;
+      return Math.abs(other.middle - one.middle) < room;
+    }),
+  );
+}
+
+function cutRuns(
+  cut: CutShape,
+  frame: FrameOf,
+  show: (nm: number) => string,
+  tier: number,
+): Dimension[] {
+  return cut.upright ? uprightRuns(cut, frame, show, tier) : askewRuns(cut, frame, show);
 }
 
 /** How far in it begins, and how far it reaches. */
@@ -111,6 +129,7 @@ function uprightRuns(
   { corners }: CutShape,
   frame: FrameOf,
   show: (nm: number) => string,
+  tier: number,
 ): Dimension[] {
   const [xs, ys] = [corners.map(([x]) => x), corners.map(([, y]) => y)];
   const [x0, x1] = [Math.min(...xs), Math.max(...xs)];
@@ -120,8 +139,8 @@ function uprightRuns(
     run('left', frame, 1, [x0, y0], [x0, y1], show(y1 - y0)),
   ];
   const begin = [
-    ...(x0 > ON_IT ? [run('below', frame, 1, [0, 0], [x0, y0], show(x0))] : []),
-    ...(y0 > ON_IT ? [run('left', frame, 1, [0, 0], [x0, y0], show(y0))] : []),
+    ...(x0 > ON_IT ? [run('below', frame, tier, [0, 0], [x0, y0], show(x0))] : []),
+    ...(y0 > ON_IT ? [run('left', frame, tier, [0, 0], [x0, y0], show(y0))] : []),
   ];
   return [
     ...reach.map((line) => ({ ...line, middle: clearOf(line, false) })),
