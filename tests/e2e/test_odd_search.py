@@ -203,3 +203,11 @@ def test_the_results_are_sound_to_look_at(workshop: Workshop, new_phone: NewPhon
     page.locator(".serves > li").first.scroll_into_view_if_needed()
     picture(page, "odd-search-desk")
     page.set_viewport_size(PHONE)  # type: ignore[arg-type]
+    # a place asks for what lies in it alone
+    page.goto(f"{workshop.url}/place/{place}")
+    page.get_by_role("link", name="Search the offcuts in it").click()
+    expect(page.get_by_text("Only what lies in Rack 2.")).to_be_visible()
+    ask(page, "3", "2")
+    expect(page.get_by_text("1 serves.")).to_be_visible()
+    page.get_by_role("button", name="Look everywhere").click()
+    expect(page.get_by_text("6 serve.")).to_be_visible()
