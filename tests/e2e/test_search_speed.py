@@ -16,6 +16,7 @@ from measure_search import SLOWER, PlainWay, bundled, data, measured, middle_and
 pytestmark = pytest.mark.browser
 
 
+@pytest.mark.long
 def test_five_thousand_offcuts_are_searched_about_as_quickly_as_a_screen_is_drawn(
     browser: Browser, tmp_path: Path
 ) -> None:
