@@ -19,7 +19,7 @@ SLOW = 15_000
 # copies one part's row in the phone's own storage, as a workshop with so many parts would have it
 MANY_ROWS = """async (many) => {
   const name = (await indexedDB.databases()).map((one) => one.name)
-    .find((one) => one.startsWith('bucktail-'));
+    .find((one) => /^bucktail-[0-9a-f-]{36}$/.test(one));
   const db = await new Promise((done) => {
     const asked = indexedDB.open(name);
     asked.onsuccess = () => done(asked.result);

@@ -29,7 +29,7 @@ GPS = 0x8825  # the tag under which a camera writes where it was (Exif 2.3, 4.6.
 
 READ_PHOTOS = """async () => {
   const name = (await indexedDB.databases()).map((one) => one.name)
-    .find((one) => one.startsWith('bucktail-'));
+    .find((one) => /^bucktail-[0-9a-f-]{36}$/.test(one));
   const db = await new Promise((done) => {
     const asked = indexedDB.open(name);
     asked.onsuccess = () => done(asked.result);

@@ -124,6 +124,7 @@ def test_a_cut_list_spoils_the_least_useful_stock_and_keeps_what_the_saw_takes(
     page.get_by_role("button", name="Yes, it is cut").click()
     expect(page.get_by_text("The piece from one length.")).to_be_visible()
     phone.settled()
+    phone.fetched(4)
     (remnant,) = (
         state
         for state in (json.loads(card)["state"] for card in phone.cards().values())

@@ -197,7 +197,7 @@ def test_what_another_workshop_never_got_is_found_and_saved(
 
 PUT_PHOTO = """async ([digest, base64]) => {
   const name = (await indexedDB.databases()).map((one) => one.name)
-    .find((one) => one.startsWith('bucktail-'));
+    .find((one) => /^bucktail-[0-9a-f-]{36}$/.test(one));
   const db = await new Promise((done, failed) => {
     const asked = indexedDB.open(name);
     asked.onsuccess = () => done(asked.result);

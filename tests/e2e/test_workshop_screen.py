@@ -56,7 +56,7 @@ def test_what_is_not_sent_is_counted_with_its_age_and_goes_out_on_demand(
     page.get_by_role("button", name="Send now").click()
     expect(page.get_by_text("All sent.")).to_be_visible(timeout=SLOW)
     expect(page.get_by_text("just now")).to_be_visible()
-    assert len(phone.cards()) == 3
+    phone.fetched(3)
 
 
 def test_what_was_not_taken_up_stands_there_with_the_reason(new_phone: NewPhone) -> None:
