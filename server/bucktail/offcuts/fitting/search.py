@@ -20,8 +20,8 @@ from bucktail.offcuts.fitting.angles import (
 )
 
 #: the even grid of angles to begin with (udeg), and how many widths
-GRID = 4 * DEGREE
-WIDTHS = 32
+GRID = 3 * DEGREE
+WIDTHS = 48
 #: the longest edges whose directions are tried as they are
 MOST_DIRECTIONS = 24
 NEAR = DEGREE // 20
