@@ -1,10 +1,12 @@
 // What is wanted, asked on a drawing of it: the figures stand where its dimensions would.
+
 import type { ComponentChildren } from 'preact';
 import { metals } from '../generated/materials.json';
-import { rows } from '../shell/things.ts';
 import type { Unit } from '../twins/lengths.ts';
+import { MetalAsked, Ticked } from './AskedFields.tsx';
 import type { Asked, AskedField } from './asked.ts';
 import { Problem } from './Choices.tsx';
+import { isSectionForm } from './sections/section.ts';
 import type { Want } from './wanted.ts';
 import './asked.css';
 
@@ -41,7 +43,12 @@ function OfTheMetal({ asked, problems, unit, onChange }: Props) {
   return (
     <div>
       <div class="side-by-side">
-        <Metal asked={asked} onChange={onChange} />
+        <MetalAsked
+          value={asked.metal}
+          listed={metals}
+          forms={(form) => !isSectionForm(form)}
+          onChange={(metal) => onChange({ metal })}
+        />
         <label>
           Clad or bare
           <select
@@ -57,14 +64,11 @@ function OfTheMetal({ asked, problems, unit, onChange }: Props) {
       <Thickness asked={asked} problems={problems} unit={unit} onChange={onChange} />
       <div class="side-by-side">
         <Figure field="clear" label="Clear of the edges" {...{ asked, problems, onChange }} />
-        <label class="for-structure">
-          <input
-            type="checkbox"
-            checked={asked.structure}
-            onChange={(event) => onChange({ structure: event.currentTarget.checked })}
-          />
-          For structure
-        </label>
+        <Ticked
+          label="For structure"
+          checked={asked.structure}
+          onChange={(structure) => onChange({ structure })}
+        />
       </div>
     </div>
   );
@@ -126,30 +130,6 @@ function Blank({ asked, problems, unit, onChange }: Props) {
       <div class="blank-rise" aria-hidden="true" />
       {figure('height', 'Height')}
     </div>
-  );
-}
-
-function Metal({ asked, onChange }: Pick<Props, 'asked' | 'onChange'>) {
-  const listed = metals.map(({ alloy, temper }) => `${alloy}-${temper}`);
-  const own = rows('offcut')
-    .filter((row) => row.fields.alloy && row.fields.temper)
-    .map((row) => `${row.fields.alloy}-${row.fields.temper}`);
-  const all = new Set([...listed, ...own, ...(asked.metal ? [asked.metal] : [])]);
-  return (
-    <label>
-      Metal
-      <select
-        value={asked.metal}
-        onChange={(event) => onChange({ metal: event.currentTarget.value })}
-      >
-        <option value="">any</option>
-        {[...all].map((metal) => (
-          <option key={metal} value={metal}>
-            {metal}
-          </option>
-        ))}
-      </select>
-    </label>
   );
 }
 

@@ -1,7 +1,9 @@
 // The cut to make in an odd outline: to scale on the dye ground, dimensioned, with its grain.
+
 import { useId } from 'preact/hooks';
 import type { Point } from '../twins/fit.ts';
 import { textWidth } from './drawing.ts';
+import { Hatch } from './Hatch.tsx';
 import { type CutShape, layOutOutline, type OutlineLayout } from './outlining.ts';
 import { DimensionLine, Grain, REMINDER } from './SheetDrawing.tsx';
 import type { Offcut, Outline } from './wanted.ts';
@@ -47,15 +49,7 @@ function Metal({ layout }: { layout: OutlineLayout }) {
   const { path, stays } = layout;
   return (
     <>
-      <pattern
-        id={hatch}
-        width="7"
-        height="7"
-        patternUnits="userSpaceOnUse"
-        patternTransform="rotate(45)"
-      >
-        <line x1="0" y1="0" x2="0" y2="7" class="hatch" />
-      </pattern>
+      <Hatch id={hatch} />
       <clipPath id={within}>
         <path d={path} clip-rule="evenodd" />
       </clipPath>

@@ -6,6 +6,7 @@ import { gaugeOf, type Length, readThickness, type Unit } from '../twins/lengths
 import { type Choice, Choices, Problem, Typed } from './Choices.tsx';
 import type { Answers, Problems } from './draft.ts';
 import { GrainChoice } from './GrainChoice.tsx';
+import { KnownBy, MeasuredOn } from './MaterialQuestions.tsx';
 import { MetalChoice } from './MetalChoice.tsx';
 import { otherUnit } from './piece.ts';
 import { ShapeQuestion } from './shape/ShapeQuestion.tsx';
@@ -21,16 +22,6 @@ export interface FormProps {
 const CLAD: readonly Choice<Offcut['clad']>[] = [
   { value: 'clad', label: 'clad' },
   { value: 'bare', label: 'bare' },
-  { value: 'unknown', label: 'not known' },
-];
-export const MEASURED: readonly Choice<Offcut['measured']>[] = [
-  { value: 'bare', label: 'bare metal' },
-  { value: 'over film', label: 'over film' },
-];
-export const KNOWN_BY: readonly Choice<Offcut['known_by']>[] = [
-  { value: 'mill marking', label: 'mill marking seen' },
-  { value: 'tagged stock', label: 'cut from tagged stock' },
-  { value: 'kit part', label: 'kit part' },
   { value: 'unknown', label: 'not known' },
 ];
 
@@ -50,26 +41,9 @@ export function OffcutForm(props: FormProps) {
           problem={problems.clad}
         />
       )}
-      {answers.metal !== 'unknown' && (
-        <Choices
-          legend="How do you know the metal?"
-          name="known_by"
-          choices={KNOWN_BY}
-          value={answers.known_by}
-          onChange={(known_by) => onChange({ known_by })}
-          problem={problems.known_by}
-        />
-      )}
+      <KnownBy {...props} />
       <Thickness {...props} />
-      <Choices
-        legend="Measured on"
-        name="measured"
-        hint="Over film it counts as not confirmed."
-        choices={MEASURED}
-        value={answers.measured}
-        onChange={(measured) => onChange({ measured })}
-        problem={problems.measured}
-      />
+      <MeasuredOn {...props} />
       <ShapeQuestion {...props} />
       <GrainChoice {...props} />
     </>

@@ -1,4 +1,5 @@
 // One offcut: its drawing, what it is and how that is known, where it lies, and what it is for.
+
 import { useState } from 'preact/hooks';
 import { moment } from '../parts/dates.ts';
 import { History } from '../parts/History.tsx';
@@ -23,6 +24,7 @@ import { Differences } from './Differences.tsx';
 import { EditOffcut } from './EditOffcut.tsx';
 import { MeasuredWords } from './Measured.tsx';
 import { NewOffcut } from './NewOffcut.tsx';
+import { NoSuchOffcut } from './NoSuchOffcut.tsx';
 import { nameOf, withUnit } from './name.ts';
 import { type Fields, KNOWN_WORDS, notForStructure, pieceOf, thicknessInBoth } from './piece.ts';
 import { Reserve } from './Reserve.tsx';
@@ -50,18 +52,7 @@ function Known({ id }: { id: string }) {
   const card = useCard(id);
   const [edits, setEdits] = useState(false);
   if (card === undefined) return <Frame title="Offcut">{null}</Frame>;
-  if (card?.state.sort !== 'offcut')
-    return (
-      <Frame title="No such offcut">
-        <p>
-          This phone knows no offcut at this address. It may have been entered on another phone and
-          not have come in yet.
-        </p>
-        <a class="button main" href="/offcuts">
-          All offcuts
-        </a>
-      </Frame>
-    );
+  if (card?.state.sort !== 'offcut') return <NoSuchOffcut />;
   const fields = card.state as unknown as Fields;
   return (
     <Frame title={unbroken(nameOf(fields))}>

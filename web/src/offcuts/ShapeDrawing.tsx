@@ -1,6 +1,8 @@
 // An outline drawn as on a shop drawing: scribed lines on dye, figures at its sides, keep-outs
 // hatched, and what is wrong with it marked at its place.
+
 import { useId } from 'preact/hooks';
+import { Hatch } from './Hatch.tsx';
 import type { Point } from './outline/exact.ts';
 import { LABEL, type Picture, picture, type ToDraw } from './outline/layout.ts';
 import { arrow, DimensionLine, Grain, REMINDER } from './SheetDrawing.tsx';
@@ -72,15 +74,7 @@ function Lines({ made }: { made: Picture }) {
   const hatch = useId();
   return (
     <>
-      <pattern
-        id={hatch}
-        width="7"
-        height="7"
-        patternUnits="userSpaceOnUse"
-        patternTransform="rotate(45)"
-      >
-        <line x1="0" y1="0" x2="0" y2="7" class="hatch" />
-      </pattern>
+      <Hatch id={hatch} />
       <path d={made.sheet} class="sheet" />
       {made.keeps.map((points) => (
         <polygon key={points} points={points} class="keep-out" fill={`url(#${hatch})`} />

@@ -1,7 +1,9 @@
 // A sheet to scale on the dye ground, dimensioned, with its grain and the cut to make.
+
 import { useId } from 'preact/hooks';
 import type { Placement } from '../twins/fit.ts';
 import { type Dimension, kept, type Layout, layOut, textWidth } from './drawing.ts';
+import { Hatch } from './Hatch.tsx';
 import type { Measure, Offcut } from './wanted.ts';
 import { MARKING_OUT } from './words.ts';
 import './drawing.css';
@@ -51,15 +53,7 @@ function Sheet({ layout, cut }: { layout: Layout; cut: Cut | undefined }) {
   const points = layout.cut?.map(([x, y]) => `${x},${y}`).join(' ');
   return (
     <>
-      <pattern
-        id={hatch}
-        width="7"
-        height="7"
-        patternUnits="userSpaceOnUse"
-        patternTransform="rotate(45)"
-      >
-        <line x1="0" y1="0" x2="0" y2="7" class="hatch" />
-      </pattern>
+      <Hatch id={hatch} />
       {points && <rect {...sheet} fill={`url(#${hatch})`} />}
       {left && <rect {...left} class="stays" />}
       {points && <polygon points={points} class="cut" />}

@@ -1,9 +1,11 @@
 // Cutting an offcut: what is made of it, where to cut, and what stays; kept as one.
+
 import { Frame } from '../../shell/Frame.tsx';
 import { useCard } from '../../shell/things.ts';
 import type { Card } from '../../store/phone.ts';
 import { liveTags } from '../../tags/attaching.ts';
 import { askedIn } from '../asked.ts';
+import { NoSuchOffcut } from '../NoSuchOffcut.tsx';
 import { nameOf } from '../name.ts';
 import type { Fields } from '../piece.ts';
 import { whereWords } from '../Results.tsx';
@@ -17,18 +19,7 @@ import '../../parts/part.css';
 export function CutScreen({ id }: { id: string }) {
   const card = useCard(id);
   if (card === undefined) return <Frame title="…">{null}</Frame>;
-  if (card?.state.sort !== 'offcut')
-    return (
-      <Frame title="No such offcut">
-        <p>
-          This phone knows no offcut at this address. It may have been entered on another phone and
-          not have come in yet.
-        </p>
-        <a class="button main" href="/offcuts">
-          All offcuts
-        </a>
-      </Frame>
-    );
+  if (card?.state.sort !== 'offcut') return <NoSuchOffcut />;
   const fields = card.state as unknown as Fields;
   if (card.state.cut || card.state.retired)
     return (

@@ -1,7 +1,9 @@
 // The cut list: several lengths wanted of one section, over all the lengths of it there are.
+
 import { useMemo, useState } from 'preact/hooks';
 import { Frame } from '../../shell/Frame.tsx';
 import { openedPhone } from '../../shell/state.ts';
+import { Ticked } from '../AskedFields.tsx';
 import { shopIn } from '../piece.ts';
 import { NearMisses } from '../Results.tsx';
 import { allowancesIn } from './allowances.ts';
@@ -56,14 +58,11 @@ export function CutListScreen() {
       <div class="cut-list">
         <form class="cut-list-asked" onSubmit={(event) => event.preventDefault()} noValidate>
           <KinChoice kin={kin} chosen={chosen} onChange={(key) => change({ kin: key })} />
-          <label class="for-structure">
-            <input
-              type="checkbox"
-              checked={asked.structure}
-              onChange={(event) => change({ structure: event.currentTarget.checked })}
-            />
-            For structure
-          </label>
+          <Ticked
+            label="For structure"
+            checked={asked.structure}
+            onChange={(structure) => change({ structure })}
+          />
           <LinesForm
             lines={asked.lines}
             problems={read.problems}

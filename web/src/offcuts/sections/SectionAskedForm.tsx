@@ -1,9 +1,10 @@
 // What is wanted of a section, asked on a drawing of it: its legs and wall where it is drawn, its
 // length where the dimension of the bar stands.
+
 import type { ComponentChildren } from 'preact';
 import { section_metals } from '../../generated/materials.json';
-import { rows } from '../../shell/things.ts';
 import type { Unit } from '../../twins/lengths.ts';
+import { MetalAsked, Ticked } from '../AskedFields.tsx';
 import { Problem } from '../Choices.tsx';
 import type { SectionAsked, SectionQuestion } from './asked.ts';
 import { isSectionForm, sideNames } from './section.ts';
@@ -35,7 +36,12 @@ export function SectionAskedForm(props: Props & { children: ComponentChildren })
       </div>
       <div>
         <div class="side-by-side">
-          <Metal asked={asked} onChange={onChange} />
+          <MetalAsked
+            value={asked.metal}
+            listed={section_metals}
+            forms={isSectionForm}
+            onChange={(metal) => onChange({ metal })}
+          />
           <label>
             Hand
             <select
@@ -51,23 +57,17 @@ export function SectionAskedForm(props: Props & { children: ComponentChildren })
           </label>
         </div>
         <div class="side-by-side">
-          <label class="for-structure">
-            <input
-              type="checkbox"
-              checked={asked.structure}
-              onChange={(event) => onChange({ structure: event.currentTarget.checked })}
-            />
-            For structure
-          </label>
+          <Ticked
+            label="For structure"
+            checked={asked.structure}
+            onChange={(structure) => onChange({ structure })}
+          />
           {asked.form === 'tube' && (
-            <label class="for-structure">
-              <input
-                type="checkbox"
-                checked={asked.square}
-                onChange={(event) => onChange({ square: event.currentTarget.checked })}
-              />
-              Square tube
-            </label>
+            <Ticked
+              label="Square tube"
+              checked={asked.square}
+              onChange={(square) => onChange({ square })}
+            />
           )}
         </div>
       </div>
@@ -127,29 +127,5 @@ function Sketch({ form, square }: { form: SectionAsked['form']; square: boolean 
         <path d={SKETCHES[form === 'tube' ? 'square' : form]} />
       )}
     </svg>
-  );
-}
-
-function Metal({ asked, onChange }: Pick<Props, 'asked' | 'onChange'>) {
-  const listed = section_metals.map(({ alloy, temper }) => `${alloy}-${temper}`);
-  const own = rows('offcut')
-    .filter(({ fields }) => fields.alloy && fields.temper && isSectionForm(fields.form))
-    .map(({ fields }) => `${fields.alloy}-${fields.temper}`);
-  const all = new Set([...listed, ...own, ...(asked.metal ? [asked.metal] : [])]);
-  return (
-    <label>
-      Metal
-      <select
-        value={asked.metal}
-        onChange={(event) => onChange({ metal: event.currentTarget.value })}
-      >
-        <option value="">any</option>
-        {[...all].map((metal) => (
-          <option key={metal} value={metal}>
-            {metal}
-          </option>
-        ))}
-      </select>
-    </label>
   );
 }

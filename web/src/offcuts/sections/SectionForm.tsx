@@ -5,8 +5,9 @@ import { section_metals } from '../../generated/materials.json';
 import { readLength, readThickness, type Unit } from '../../twins/lengths.ts';
 import { type Choice, Choices, Typed } from '../Choices.tsx';
 import type { Answers, Problems } from '../draft.ts';
+import { KnownBy, MeasuredOn } from '../MaterialQuestions.tsx';
 import { MetalChoice } from '../MetalChoice.tsx';
-import { KNOWN_BY, MEASURED, Thickness } from '../OffcutForm.tsx';
+import { Thickness } from '../OffcutForm.tsx';
 import { otherUnit } from '../piece.ts';
 import { BarDrawing } from './BarDrawing.tsx';
 import type { SectionAnswers, SectionProblems } from './draft.ts';
@@ -43,16 +44,7 @@ export function SectionForm(props: Props) {
   return (
     <>
       <MetalChoice {...material} listed={section_metals} />
-      {answers.metal !== 'unknown' && (
-        <Choices
-          legend="How do you know the metal?"
-          name="known_by"
-          choices={KNOWN_BY}
-          value={answers.known_by}
-          onChange={(known_by) => onAnswer({ known_by })}
-          problem={problems.known_by}
-        />
-      )}
+      <KnownBy {...material} />
       {form === 'tube' && (
         <Choices
           legend="Round or square"
@@ -64,15 +56,7 @@ export function SectionForm(props: Props) {
       )}
       <Sides {...props} />
       <Thickness {...material} what="Wall" />
-      <Choices
-        legend="Measured on"
-        name="measured"
-        hint="Over film it counts as not confirmed."
-        choices={MEASURED}
-        value={answers.measured}
-        onChange={(measured) => onAnswer({ measured })}
-        problem={problems.measured}
-      />
+      <MeasuredOn {...material} />
       <Figure field="length" label="How long it is" hint="24, 18 1/2 or 600 mm" {...props} />
       <Choices
         legend="Its ends"
